@@ -1,0 +1,1 @@
+//! Windows and states: when a check opens, is due, and is overdue.

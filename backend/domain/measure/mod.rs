@@ -1,0 +1,1 @@
+//! Lengths, volumes, times and pressures: as entered and canonical.

@@ -1,0 +1,6 @@
+//! What the product exists for, as pure functions: no clock, no I/O, no database, no async.
+
+pub mod due;
+pub mod measure;
+pub mod recurrence;
+pub mod trade;

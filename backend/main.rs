@@ -1,0 +1,2 @@
+//! Parses the command line and dispatches.
+fn main() {}
