@@ -15,4 +15,7 @@
 //! | `web` | routes, pages, forms | `actions`, `store` (reads), `exchange`, `picture`, `language`, `domain` |
 //! | `cli` | the same job from a terminal | all |
 
+pub mod clock;
 pub mod domain;
+pub mod error;
+pub mod store;

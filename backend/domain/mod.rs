@@ -1,6 +1,9 @@
 //! What the product exists for, as pure functions: no clock, no I/O, no database, no async.
 
+pub mod code;
 pub mod due;
+pub mod field;
 pub mod measure;
 pub mod recurrence;
+pub mod register;
 pub mod trade;

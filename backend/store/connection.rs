@@ -1,0 +1,261 @@
+//! Connections to either database, the pools that keep them, and the two kinds of transaction.
+//!
+//! SQLite: one writer, four readers that can't write, WAL, every commit synced. PostgreSQL: one pool; writers take an advisory
+//! lock, so that on both databases one write transaction runs at a time and none has to be run again.
+
+use std::path::PathBuf;
+use std::str::FromStr;
+use std::time::Duration;
+
+use diesel::connection::{AnsiTransactionManager, SimpleConnection, TransactionManager};
+use diesel::r2d2::{ManageConnection, Pool, PooledConnection};
+use diesel::{Connection as _, PgConnection, SqliteConnection};
+
+use super::either::AnyConnection;
+use crate::error::{Error, Result};
+
+/// Where the fleet is kept: `sqlite://FILE` or `postgres://…`.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum DatabaseUrl {
+    /// A file.
+    Sqlite(PathBuf),
+    /// A server, with the whole URL as the client library reads it.
+    Postgres(String),
+}
+
+impl FromStr for DatabaseUrl {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        if let Some(file) = text.strip_prefix("sqlite://") {
+            if file.is_empty() {
+                return Err("sqlite:// needs a file after it, such as sqlite://fleet.db.".to_owned());
+            }
+            return Ok(Self::Sqlite(PathBuf::from(file)));
+        }
+        if text.starts_with("postgres://") || text.starts_with("postgresql://") {
+            return Ok(Self::Postgres(text.to_owned()));
+        }
+        Err(format!(
+            "“{text}” is not a database. Give sqlite://FILE or postgres://USER@HOST/NAME."
+        ))
+    }
+}
+
+/// Opens connections for a pool, by the URL's scheme.
+#[derive(Debug, Clone)]
+struct Opener {
+    url: DatabaseUrl,
+    access: Access,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Access {
+    Write,
+    Read,
+}
+
+impl Opener {
+    fn open(&self) -> Result<AnyConnection, diesel::r2d2::Error> {
+        match &self.url {
+            DatabaseUrl::Sqlite(file) => {
+                let mut inner = SqliteConnection::establish(&file.to_string_lossy())
+                    .map_err(diesel::r2d2::Error::ConnectionError)?;
+                let mut pragmas = String::from(
+                    "PRAGMA busy_timeout = 10000; PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; \
+                     PRAGMA foreign_keys = ON; PRAGMA cache_size = -16000; PRAGMA temp_store = MEMORY;",
+                );
+                if self.access == Access::Read {
+                    pragmas.push_str("PRAGMA query_only = ON;");
+                }
+                inner
+                    .batch_execute(&pragmas)
+                    .map_err(diesel::r2d2::Error::QueryError)?;
+                Ok(AnyConnection::Sqlite(inner))
+            }
+            DatabaseUrl::Postgres(url) => {
+                let mut inner = PgConnection::establish(url).map_err(diesel::r2d2::Error::ConnectionError)?;
+                inner
+                    .batch_execute("SET TIME ZONE 'UTC'; SET jit = off; SET lock_timeout = '30s'")
+                    .map_err(diesel::r2d2::Error::QueryError)?;
+                Ok(AnyConnection::Postgres(inner))
+            }
+        }
+    }
+}
+
+impl ManageConnection for Opener {
+    type Connection = AnyConnection;
+    type Error = diesel::r2d2::Error;
+
+    fn connect(&self) -> Result<AnyConnection, Self::Error> {
+        self.open()
+    }
+
+    fn is_valid(&self, connection: &mut AnyConnection) -> Result<(), Self::Error> {
+        connection
+            .batch_execute("SELECT 1")
+            .map_err(diesel::r2d2::Error::QueryError)
+    }
+
+    fn has_broken(&self, _: &mut AnyConnection) -> bool {
+        std::thread::panicking()
+    }
+}
+
+/// The database, cheap to clone. All work goes through [`Db::read`] and [`Db::write`], which block: call them off the
+/// asynchronous workers.
+#[derive(Clone)]
+pub struct Db {
+    readers: Pool<Opener>,
+    writers: Pool<Opener>,
+    url: DatabaseUrl,
+}
+
+impl Db {
+    /// Opens the database without changing it; see [`super::migrate`] for its tables.
+    ///
+    /// # Errors
+    /// A sentence with the cause when it can't be opened.
+    pub fn open(url: &DatabaseUrl) -> Result<Self> {
+        let opener = |access| Opener {
+            url: url.clone(),
+            access,
+        };
+        opener(Access::Write).open().map_err(|cause| {
+            Error::Unavailable(format!(
+                "The database can't be opened: {cause}. Check the address and that it runs."
+            ))
+        })?;
+        let pool = |access, size| {
+            Pool::builder()
+                .max_size(size)
+                .min_idle(Some(1))
+                .connection_timeout(Duration::from_secs(15))
+                .build(opener(access))
+        };
+        let writers_at_once = if matches!(url, DatabaseUrl::Sqlite(_)) {
+            1
+        } else {
+            4
+        };
+        Ok(Self {
+            readers: pool(Access::Read, 4)?,
+            writers: pool(Access::Write, writers_at_once)?,
+            url: url.clone(),
+        })
+    }
+
+    /// Where the fleet is kept.
+    #[must_use]
+    pub fn url(&self) -> &DatabaseUrl {
+        &self.url
+    }
+
+    /// A writer without a transaction, for [`super::migrate`] alone, which begins its own.
+    pub(super) fn with_writer<T>(&self, work: impl FnOnce(&mut AnyConnection) -> Result<T>) -> Result<T> {
+        work(&mut *self.writers.get()?)
+    }
+
+    /// Reads; all queries of `work` see the same state.
+    ///
+    /// # Errors
+    /// What `work` answers, or that the database does not answer.
+    pub fn read<T>(&self, work: impl FnOnce(&mut AnyConnection) -> Result<T>) -> Result<T> {
+        let mut connection = self.readers.get()?;
+        begin(
+            &mut connection,
+            "BEGIN",
+            "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY",
+        )?;
+        finish(&mut connection, work)
+    }
+
+    /// Writes in one transaction: all of `work`, or nothing when it answers with an error.
+    ///
+    /// # Errors
+    /// What `work` answers, or that the database does not answer.
+    pub fn write<T>(&self, work: impl FnOnce(&mut Tx<'_>) -> Result<T>) -> Result<T> {
+        let mut connection: PooledConnection<Opener> = self.writers.get()?;
+        begin(&mut connection, "BEGIN IMMEDIATE", "BEGIN")?;
+        finish(&mut connection, |inner| {
+            if let AnyConnection::Postgres(postgres) = inner {
+                postgres.batch_execute("SELECT pg_advisory_xact_lock(4920417)")?;
+            }
+            work(&mut Tx { connection: inner })
+        })
+    }
+}
+
+fn begin(connection: &mut AnyConnection, on_sqlite: &str, on_postgres: &str) -> Result<()> {
+    match connection {
+        AnyConnection::Sqlite(inner) => AnsiTransactionManager::begin_transaction_sql(inner, on_sqlite)?,
+        AnyConnection::Postgres(inner) => AnsiTransactionManager::begin_transaction_sql(inner, on_postgres)?,
+    }
+    Ok(())
+}
+
+/// Runs `work`, then commits, or rolls back when it failed or panicked.
+fn finish<T>(
+    connection: &mut AnyConnection,
+    work: impl FnOnce(&mut AnyConnection) -> Result<T>,
+) -> Result<T> {
+    let answer = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| work(&mut *connection)));
+    match answer {
+        Ok(Ok(value)) => {
+            on_each_inner(connection, End::Commit)?;
+            Ok(value)
+        }
+        Ok(Err(error)) => {
+            on_each_inner(connection, End::RollBack)?;
+            Err(error)
+        }
+        Err(panic) => {
+            let _ = on_each_inner(connection, End::RollBack);
+            std::panic::resume_unwind(panic)
+        }
+    }
+}
+
+#[derive(Clone, Copy)]
+enum End {
+    Commit,
+    RollBack,
+}
+
+fn on_each_inner(connection: &mut AnyConnection, end: End) -> Result<()> {
+    crate::on_each!(connection, inner => match end {
+        End::Commit => AnsiTransactionManager::commit_transaction(inner),
+        End::RollBack => AnsiTransactionManager::rollback_transaction(inner),
+    })?;
+    Ok(())
+}
+
+/// A write transaction. Only [`Db::write`] makes one.
+pub struct Tx<'a> {
+    connection: &'a mut AnyConnection,
+}
+
+impl std::ops::Deref for Tx<'_> {
+    type Target = AnyConnection;
+    fn deref(&self) -> &AnyConnection {
+        self.connection
+    }
+}
+
+impl std::ops::DerefMut for Tx<'_> {
+    fn deref_mut(&mut self) -> &mut AnyConnection {
+        self.connection
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::DatabaseUrl;
+
+    #[test]
+    fn a_database_address_without_a_known_scheme_is_refused_with_what_to_give() {
+        let refusal = "fleet.db".parse::<DatabaseUrl>();
+        assert!(refusal.is_err_and(|sentence| sentence.contains("sqlite://FILE")));
+    }
+}

@@ -1,0 +1,54 @@
+//! The only room that names diesel: connections, transactions and one module an aggregate, on SQLite and PostgreSQL alike.
+//!
+//! Reading functions take `&mut AnyConnection`; writing functions take `&mut Tx`, which only [`Db::write`] makes, so that
+//! nothing is written outside a transaction. Lists for pages (joins over aggregates) live in `lists`.
+
+pub mod connection;
+pub mod either;
+pub mod migrate;
+pub mod schema;
+
+pub use connection::{DatabaseUrl, Db, Tx};
+pub use either::AnyConnection;
+
+use crate::error::Error;
+
+/// Runs the same expression on whichever database is behind `$connection`, for what the enum can't express
+/// (`on_conflict`, inserts of many rows).
+#[macro_export]
+macro_rules! on_each {
+    ($connection:expr, $inner:ident => $body:expr) => {
+        match $connection {
+            $crate::store::AnyConnection::Postgres($inner) => $body,
+            $crate::store::AnyConnection::Sqlite($inner) => $body,
+        }
+    };
+}
+
+impl From<diesel::result::Error> for Error {
+    fn from(cause: diesel::result::Error) -> Self {
+        use diesel::result::{DatabaseErrorKind as Kind, Error as Cause};
+        match cause {
+            Cause::NotFound => Self::not_found("such record"),
+            Cause::DatabaseError(Kind::UniqueViolation, _) => {
+                Self::Conflict("Something with this name is already there. Choose another name, or change the one that is there.".to_owned())
+            }
+            Cause::DatabaseError(Kind::ForeignKeyViolation, _) => {
+                Self::Conflict("Other records still refer to this, so it stays. Retire it instead.".to_owned())
+            }
+            Cause::DatabaseError(Kind::ClosedConnection | Kind::UnableToSendCommand, _) => Self::Unavailable(
+                "The database does not answer. Nothing was stored. Try again in a minute.".to_owned(),
+            ),
+            other => Self::internal(other),
+        }
+    }
+}
+
+impl From<diesel::r2d2::PoolError> for Error {
+    fn from(cause: diesel::r2d2::PoolError) -> Self {
+        tracing::error!(%cause, "no database connection");
+        Self::Unavailable(
+            "The database does not answer. Nothing was stored. Try again in a minute.".to_owned(),
+        )
+    }
+}

@@ -1,0 +1,520 @@
+//! The tables as diesel sees them: one declaration for both databases. Comments with units stand in `migrations/`.
+#![expect(
+    missing_docs,
+    reason = "generated column accessors; each column is described in the migrations"
+)]
+
+diesel::table! {
+    portfolios (id) {
+        id -> BigInt,
+        code -> Text,
+        name -> Text,
+    }
+}
+
+diesel::table! {
+    people (id) {
+        id -> BigInt,
+        name -> Text,
+        email -> Text,
+        role -> Text,
+        status -> Text,
+        password_hash -> Nullable<Text>,
+        time_zone -> Text,
+        digest_hour -> BigInt,
+        created_at -> Timestamp,
+    }
+}
+
+diesel::table! {
+    buildings (id) {
+        id -> BigInt,
+        portfolio_id -> BigInt,
+        code -> Text,
+        name -> Text,
+        address -> Text,
+        time_zone -> Text,
+        code_profile -> Text,
+        length_unit -> Text,
+        notice_hours -> BigInt,
+        joined_on -> Date,
+        built_year -> Nullable<BigInt>,
+        base_joint -> Text,
+        technician_id -> Nullable<BigInt>,
+        created_at -> Timestamp,
+    }
+}
+
+diesel::table! {
+    units (id) {
+        id -> BigInt,
+        building_id -> BigInt,
+        label -> Text,
+        label_order -> Text,
+        kind -> Text,
+        floor -> BigInt,
+        riser -> Nullable<BigInt>,
+        occupancy -> Text,
+        spread_ppm -> BigInt,
+    }
+}
+
+diesel::table! {
+    households (id) {
+        id -> BigInt,
+        unit_id -> BigInt,
+        name -> Text,
+        language -> Text,
+        contact -> Text,
+        agreed_hours -> Text,
+        no_entry_days -> Text,
+        moved_in_on -> Date,
+        moved_out_on -> Nullable<Date>,
+    }
+}
+
+diesel::table! {
+    rooms (id) {
+        id -> BigInt,
+        unit_id -> BigInt,
+        name -> Text,
+        walk_order -> BigInt,
+    }
+}
+
+diesel::table! {
+    tags (id) {
+        id -> BigInt,
+        unit_id -> BigInt,
+        room_id -> Nullable<BigInt>,
+        label -> Text,
+        label_order -> Text,
+    }
+}
+
+diesel::table! {
+    fixtures (id) {
+        id -> BigInt,
+        tag_id -> BigInt,
+        kind -> Text,
+        maker -> Text,
+        model -> Text,
+        installed_on -> Nullable<Date>,
+        installed_estimated -> Bool,
+        status -> Text,
+        stood_from -> Date,
+        stood_until -> Nullable<Date>,
+        replaces_id -> Nullable<BigInt>,
+        note -> Text,
+    }
+}
+
+diesel::table! {
+    parts (id) {
+        id -> BigInt,
+        fixture_id -> BigInt,
+        kind -> Text,
+        installed_on -> Nullable<Date>,
+        installed_estimated -> Bool,
+        status -> Text,
+        stood_from -> Date,
+        stood_until -> Nullable<Date>,
+    }
+}
+
+diesel::table! {
+    checks (id) {
+        id -> BigInt,
+        code -> Text,
+        origin -> Text,
+        version -> BigInt,
+        title -> Text,
+        severity -> Text,
+        minutes -> Double,
+        active -> Bool,
+        body -> Text,
+    }
+}
+
+diesel::table! {
+    check_versions (check_id, version) {
+        check_id -> BigInt,
+        version -> BigInt,
+        body -> Text,
+        valid_from -> Timestamp,
+    }
+}
+
+diesel::table! {
+    schedules (id) {
+        id -> BigInt,
+        code -> Text,
+        name -> Text,
+        pack -> Text,
+        active -> Bool,
+        anchor -> Text,
+        rule -> Text,
+        start_on -> Nullable<Date>,
+        lead_days -> BigInt,
+        grace_days -> BigInt,
+        early_days -> BigInt,
+        scope_kinds -> Text,
+        scope_parts -> Text,
+        scope_buildings -> Text,
+        scope_tags -> Text,
+        scope_min_age_years -> Nullable<BigInt>,
+        scope_max_age_years -> Nullable<BigInt>,
+        technician_id -> Nullable<BigInt>,
+        version -> BigInt,
+    }
+}
+
+diesel::table! {
+    schedule_checks (schedule_id, check_id) {
+        schedule_id -> BigInt,
+        check_id -> BigInt,
+    }
+}
+
+diesel::table! {
+    prior_done (tag_id, part, check_id) {
+        tag_id -> BigInt,
+        part -> Text,
+        check_id -> BigInt,
+        done_on -> Date,
+    }
+}
+
+diesel::table! {
+    due_items (fixture_id, part, check_id) {
+        fixture_id -> BigInt,
+        part -> Text,
+        check_id -> BigInt,
+        building_id -> BigInt,
+        unit_id -> BigInt,
+        schedule_id -> BigInt,
+        basis -> Text,
+        counts_from -> Date,
+        opens -> Date,
+        due -> Date,
+        last_day -> Date,
+    }
+}
+
+diesel::table! {
+    turnovers (id) {
+        id -> BigInt,
+        building_id -> BigInt,
+        unit_id -> BigInt,
+        move_out_on -> Date,
+        move_in_on -> Date,
+        stage -> Text,
+        opened_at -> Timestamp,
+        opened_by -> Nullable<BigInt>,
+        ready_at -> Nullable<Timestamp>,
+        ready_by -> Nullable<BigInt>,
+        closed_at -> Nullable<Timestamp>,
+        closed_by -> Nullable<BigInt>,
+        signed_name -> Text,
+        note -> Text,
+    }
+}
+
+diesel::table! {
+    visits (id) {
+        id -> BigInt,
+        building_id -> BigInt,
+        unit_id -> BigInt,
+        on_date -> Date,
+        technician_id -> Nullable<BigInt>,
+        status -> Text,
+        reason -> Text,
+        note -> Text,
+        created_at -> Timestamp,
+        created_by -> Nullable<BigInt>,
+        closed_at -> Nullable<Timestamp>,
+    }
+}
+
+diesel::table! {
+    results (id) {
+        id -> BigInt,
+        client_id -> Text,
+        building_id -> BigInt,
+        unit_id -> BigInt,
+        tag_id -> BigInt,
+        fixture_id -> BigInt,
+        part -> Text,
+        check_id -> BigInt,
+        check_version -> BigInt,
+        outcome -> Text,
+        reason -> Text,
+        reading -> Text,
+        note -> Text,
+        done_at -> Timestamp,
+        done_on -> Date,
+        received_at -> Timestamp,
+        person_id -> Nullable<BigInt>,
+        turnover_id -> Nullable<BigInt>,
+        turnover_stage -> Nullable<Text>,
+        visit_id -> Nullable<BigInt>,
+    }
+}
+
+diesel::table! {
+    deficiencies (id) {
+        id -> BigInt,
+        building_id -> BigInt,
+        unit_id -> BigInt,
+        tag_id -> Nullable<BigInt>,
+        fixture_id -> Nullable<BigInt>,
+        part -> Text,
+        check_id -> Nullable<BigInt>,
+        result_id -> Nullable<BigInt>,
+        source -> Text,
+        title -> Text,
+        detail -> Text,
+        severity -> Text,
+        opened_at -> Timestamp,
+        correct_by -> Timestamp,
+        assignee_id -> Nullable<BigInt>,
+        vendor -> Text,
+        status -> Text,
+        repaired_at -> Nullable<Timestamp>,
+        parts_used -> Text,
+        minutes -> Nullable<Double>,
+        cost_minor -> Nullable<BigInt>,
+        closed_at -> Nullable<Timestamp>,
+        closed_how -> Nullable<Text>,
+        repeats_id -> Nullable<BigInt>,
+    }
+}
+
+diesel::table! {
+    deficiency_events (id) {
+        id -> BigInt,
+        deficiency_id -> BigInt,
+        at -> Timestamp,
+        person_id -> Nullable<BigInt>,
+        kind -> Text,
+        text -> Text,
+        result_id -> Nullable<BigInt>,
+    }
+}
+
+diesel::table! {
+    visit_items (id) {
+        id -> BigInt,
+        visit_id -> BigInt,
+        fixture_id -> Nullable<BigInt>,
+        part -> Text,
+        check_id -> Nullable<BigInt>,
+        deficiency_id -> Nullable<BigInt>,
+    }
+}
+
+diesel::table! {
+    turnover_waivers (id) {
+        id -> BigInt,
+        turnover_id -> BigInt,
+        deficiency_id -> BigInt,
+        reason -> Text,
+        person_id -> Nullable<BigInt>,
+        signed_name -> Text,
+        until_on -> Date,
+        created_at -> Timestamp,
+    }
+}
+
+diesel::table! {
+    documents (id) {
+        id -> BigInt,
+        kind -> Text,
+        building_id -> BigInt,
+        turnover_id -> Nullable<BigInt>,
+        number -> BigInt,
+        as_of -> Date,
+        media_type -> Text,
+        file_name -> Text,
+        bytes -> Binary,
+        sha256 -> Text,
+        issued_at -> Timestamp,
+        issued_by -> Nullable<BigInt>,
+    }
+}
+
+diesel::table! {
+    person_portfolios (person_id, portfolio_id) {
+        person_id -> BigInt,
+        portfolio_id -> BigInt,
+    }
+}
+
+diesel::table! {
+    person_buildings (person_id, building_id) {
+        person_id -> BigInt,
+        building_id -> BigInt,
+    }
+}
+
+diesel::table! {
+    sessions (id) {
+        id -> BigInt,
+        token_hash -> Text,
+        csrf -> Text,
+        person_id -> BigInt,
+        role -> Text,
+        created_at -> Timestamp,
+        last_seen_at -> Timestamp,
+        ends_at -> Timestamp,
+        user_agent -> Text,
+    }
+}
+
+diesel::table! {
+    one_time_tokens (token_hash) {
+        token_hash -> Text,
+        kind -> Text,
+        person_id -> Nullable<BigInt>,
+        created_at -> Timestamp,
+        expires_at -> Timestamp,
+        used_at -> Nullable<Timestamp>,
+    }
+}
+
+diesel::table! {
+    outbox (id) {
+        id -> BigInt,
+        unique_key -> Text,
+        kind -> Text,
+        person_id -> Nullable<BigInt>,
+        local_date -> Nullable<Date>,
+        to_address -> Text,
+        subject -> Text,
+        text_body -> Text,
+        html_body -> Text,
+        message_id -> Text,
+        sealed_link -> Nullable<Text>,
+        status -> Text,
+        attempts -> BigInt,
+        next_try_at -> Timestamp,
+        lease_until -> Nullable<Timestamp>,
+        last_error -> Text,
+        created_at -> Timestamp,
+        sent_at -> Nullable<Timestamp>,
+    }
+}
+
+diesel::table! {
+    audit (id) {
+        id -> BigInt,
+        at -> Timestamp,
+        person_id -> Nullable<BigInt>,
+        action -> Text,
+        subject_kind -> Text,
+        subject_id -> Nullable<BigInt>,
+        before_json -> Nullable<Text>,
+        after_json -> Nullable<Text>,
+    }
+}
+
+diesel::table! {
+    settings (key) {
+        key -> Text,
+        value -> Text,
+    }
+}
+
+diesel::joinable!(buildings -> portfolios (portfolio_id));
+diesel::joinable!(buildings -> people (technician_id));
+diesel::joinable!(units -> buildings (building_id));
+diesel::joinable!(households -> units (unit_id));
+diesel::joinable!(rooms -> units (unit_id));
+diesel::joinable!(tags -> units (unit_id));
+diesel::joinable!(tags -> rooms (room_id));
+diesel::joinable!(fixtures -> tags (tag_id));
+diesel::joinable!(parts -> fixtures (fixture_id));
+diesel::joinable!(check_versions -> checks (check_id));
+diesel::joinable!(schedules -> people (technician_id));
+diesel::joinable!(schedule_checks -> schedules (schedule_id));
+diesel::joinable!(schedule_checks -> checks (check_id));
+diesel::joinable!(prior_done -> tags (tag_id));
+diesel::joinable!(prior_done -> checks (check_id));
+diesel::joinable!(due_items -> fixtures (fixture_id));
+diesel::joinable!(due_items -> checks (check_id));
+diesel::joinable!(due_items -> buildings (building_id));
+diesel::joinable!(due_items -> units (unit_id));
+diesel::joinable!(due_items -> schedules (schedule_id));
+diesel::joinable!(turnovers -> buildings (building_id));
+diesel::joinable!(turnovers -> units (unit_id));
+diesel::joinable!(visits -> buildings (building_id));
+diesel::joinable!(visits -> units (unit_id));
+diesel::joinable!(results -> buildings (building_id));
+diesel::joinable!(results -> units (unit_id));
+diesel::joinable!(results -> tags (tag_id));
+diesel::joinable!(results -> fixtures (fixture_id));
+diesel::joinable!(results -> checks (check_id));
+diesel::joinable!(results -> people (person_id));
+diesel::joinable!(results -> turnovers (turnover_id));
+diesel::joinable!(results -> visits (visit_id));
+diesel::joinable!(deficiencies -> buildings (building_id));
+diesel::joinable!(deficiencies -> units (unit_id));
+diesel::joinable!(deficiencies -> tags (tag_id));
+diesel::joinable!(deficiencies -> fixtures (fixture_id));
+diesel::joinable!(deficiencies -> checks (check_id));
+diesel::joinable!(deficiencies -> results (result_id));
+diesel::joinable!(deficiencies -> people (assignee_id));
+diesel::joinable!(deficiency_events -> deficiencies (deficiency_id));
+diesel::joinable!(deficiency_events -> people (person_id));
+diesel::joinable!(deficiency_events -> results (result_id));
+diesel::joinable!(visit_items -> visits (visit_id));
+diesel::joinable!(visit_items -> fixtures (fixture_id));
+diesel::joinable!(visit_items -> checks (check_id));
+diesel::joinable!(visit_items -> deficiencies (deficiency_id));
+diesel::joinable!(turnover_waivers -> turnovers (turnover_id));
+diesel::joinable!(turnover_waivers -> deficiencies (deficiency_id));
+diesel::joinable!(turnover_waivers -> people (person_id));
+diesel::joinable!(documents -> buildings (building_id));
+diesel::joinable!(documents -> turnovers (turnover_id));
+diesel::joinable!(documents -> people (issued_by));
+diesel::joinable!(person_portfolios -> people (person_id));
+diesel::joinable!(person_portfolios -> portfolios (portfolio_id));
+diesel::joinable!(person_buildings -> people (person_id));
+diesel::joinable!(person_buildings -> buildings (building_id));
+diesel::joinable!(sessions -> people (person_id));
+diesel::joinable!(one_time_tokens -> people (person_id));
+diesel::joinable!(outbox -> people (person_id));
+diesel::joinable!(audit -> people (person_id));
+
+diesel::allow_tables_to_appear_in_same_query!(
+    portfolios,
+    people,
+    buildings,
+    units,
+    households,
+    rooms,
+    tags,
+    fixtures,
+    parts,
+    checks,
+    check_versions,
+    schedules,
+    schedule_checks,
+    prior_done,
+    due_items,
+    turnovers,
+    visits,
+    results,
+    deficiencies,
+    deficiency_events,
+    visit_items,
+    turnover_waivers,
+    documents,
+    person_portfolios,
+    person_buildings,
+    sessions,
+    one_time_tokens,
+    outbox,
+    audit,
+    settings,
+);
