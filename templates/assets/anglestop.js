@@ -1,0 +1,49 @@
+// Small conveniences only; every page works without this file.
+// Counts ticked rows and answered checks, ticks a whole table, prints. It sends nothing and stores nothing.
+"use strict";
+
+function ticked(scope) {
+  return scope.querySelectorAll(".pick input[name]:checked").length;
+}
+
+function countRows(form) {
+  const count = form.querySelector("[data-count]");
+  if (count) {
+    const n = ticked(form);
+    count.textContent = n === 0 ? "none selected" : n + " selected";
+  }
+}
+
+function countAnswers(form) {
+  const asks = form.querySelectorAll(".ask");
+  const answered = Array.from(asks).filter((ask) => ask.querySelector(".answer input:checked")).length;
+  document.querySelectorAll("[data-answered]").forEach((place) => {
+    place.textContent = answered + " of " + asks.length;
+  });
+  const thread = document.querySelector("progress[data-thread]");
+  if (thread) {
+    thread.max = asks.length;
+    thread.value = answered;
+  }
+}
+
+document.addEventListener("change", (event) => {
+  const form = event.target.closest("form");
+  if (!form) return;
+  if (event.target.matches("[data-pick-all]")) {
+    const scope = event.target.closest("tbody") || form;
+    scope.querySelectorAll(".pick input[name]").forEach((box) => { box.checked = event.target.checked; });
+  }
+  if (form.querySelector(".pick")) countRows(form);
+  if (form.querySelector(".ask")) countAnswers(form);
+});
+
+document.addEventListener("click", (event) => {
+  if (event.target.closest("[data-print]")) window.print();
+});
+
+document.querySelectorAll("[data-script]").forEach((place) => { place.hidden = false; });
+document.querySelectorAll("form").forEach((form) => {
+  if (form.querySelector(".pick")) countRows(form);
+  if (form.querySelector(".ask")) countAnswers(form);
+});
