@@ -53,3 +53,25 @@ macro_rules! coded {
         }
     };
 }
+
+/// Declares an enum with codes that files exchange (serde writes the code) and names that people read:
+/// `words! { /// doc \n Group "group" { Look = "look", "Look"; } }`. The name becomes the variant's documentation.
+macro_rules! words {
+    ($(#[$meta:meta])* $name:ident $noun:literal { $($variant:ident = $code:literal, $label:literal;)+ }) => {
+        $crate::coded! {
+            $(#[$meta])*
+            #[derive(serde::Serialize, serde::Deserialize)]
+            $name $noun { $(#[doc = $label] #[serde(rename = $code)] $variant = $code),+ }
+        }
+
+        impl $name {
+            /// The word as people read it, sentence case where it can begin one.
+            #[must_use]
+            pub const fn name(self) -> &'static str {
+                match self { $(Self::$variant => $label,)+ }
+            }
+        }
+    };
+}
+
+pub(crate) use words;

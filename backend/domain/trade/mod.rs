@@ -1,1 +1,25 @@
 //! What the trade knows: fixture kinds, parts, checks, limits, severities.
+//! Decides what passes, how grave a failure is and until when it must be right; knows no fixture, no person and no date of ours.
+
+pub mod catalogue;
+pub mod caution;
+pub mod check;
+pub mod clearance;
+pub mod correction;
+pub mod fixture_kind;
+pub mod outcome;
+pub mod part_kind;
+pub mod severity;
+pub mod source;
+
+pub use catalogue::{Catalogue, ScheduleTemplate};
+pub use caution::Caution;
+pub use check::{
+    Answer, BaseJoint, Bound, Check, CheckCode, Conditions, Group, Limit, Performer, ProfileCode,
+    TurnoverStage,
+};
+pub use fixture_kind::FixtureKind;
+pub use outcome::{Outcome, Verdict, outcome};
+pub use part_kind::PartKind;
+pub use severity::{Setting, Severity};
+pub use source::{Source, Standing};
