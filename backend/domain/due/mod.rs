@@ -1,1 +1,41 @@
-//! Windows and states: when a check opens, is due, and is overdue.
+//! When a check opens, is due, and is overdue: from a schedule's timing and a history of days.
+//!
+//! This room decides the next due date, its window, its state on a given day, what was missed, and
+//! which of several schedules is shown. It knows nothing of fixtures, buildings, results or of what
+//! day it is: the caller picks the history that counts up to the day asked about, in the building's
+//! own days, and passes that day in.
+//!
+//! - *Calendar*: doing a check on day d satisfies every occurrence o with o - early_days <= d.
+//! - *From last done*: it is due one interval after d.
+//! - *Never done*: counting starts on the day the building joined, and nothing is due before it.
+//!
+//! ```
+//! use anglestop::domain::due::{Anchor, Basis, History, State, Timing, next_due};
+//! use anglestop::domain::recurrence::Rule;
+//! use chrono::NaiveDate;
+//!
+//! let day = |y, m, d| NaiveDate::from_ymd_opt(y, m, d).unwrap();
+//! // Every year on 1 October, opens 30 days before, 14 days of grace.
+//! let rule = Rule::parse("FREQ=YEARLY", day(2024, 10, 1))?;
+//! let timing = Timing::new(Anchor::Calendar(rule), 30, 14, None)?;
+//! assert_eq!(timing.early_days(), 182); // half of 365
+//!
+//! let history = History { done: Some(day(2026, 9, 10)), ..History::joined(day(2024, 1, 1)) };
+//! let item = next_due(&timing, &history).unwrap();
+//! assert_eq!(item.basis, Basis::Done);
+//! assert_eq!(item.window.due(), day(2027, 10, 1)); // 1 October 2026 was satisfied early
+//! assert_eq!(item.window.state(day(2027, 10, 16)), State::Overdue);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+
+mod history;
+mod item;
+mod sentence;
+mod timing;
+mod window;
+
+pub use history::{Basis, History};
+pub use item::{DueItem, earliest, missed, next_due};
+pub use sentence::sentence;
+pub use timing::{Anchor, LONGEST_DAYS, Timing, TimingError};
+pub use window::{State, Window};

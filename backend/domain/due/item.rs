@@ -1,0 +1,97 @@
+//! The next due item of one check: where its due date comes from, what was missed, which one is shown.
+
+use chrono::{Days, NaiveDate};
+
+use super::history::{Basis, History};
+use super::timing::{Anchor, Timing};
+use super::window::Window;
+use crate::domain::recurrence::Interval;
+
+/// The parts of a whole the spread is counted in.
+const MILLION: i64 = 1_000_000;
+
+/// One check that is to be done.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct DueItem {
+    /// Why it counts from that day.
+    pub basis: Basis,
+    /// The day it counts from.
+    pub counts_from: NaiveDate,
+    /// When it opens, is due and ends.
+    pub window: Window,
+}
+
+/// The next due item, or `None` when a rule has no occurrence left.
+///
+/// - Calendar: due is the first occurrence o with o - early_days after the day it counts from; never
+///   done, the first occurrence on or after the day the building joined.
+/// - From last done: due is one interval after the day it counts from; never done, spread over the
+///   interval that begins on the day the building joined, by the unit's place in the spread.
+/// - Nothing is due before the building joined. Where an imported day would make it so, a calendar
+///   takes its first occurrence from that day on, and an interval is due on that very day: it is known
+///   to be late, so it is not spread.
+#[must_use]
+pub fn next_due(timing: &Timing, history: &History) -> Option<DueItem> {
+    let (basis, counts_from) = history.counts_from();
+    let joined = history.joined;
+    let due = match (timing.anchor(), basis) {
+        (Anchor::Calendar(rule), Basis::Joined) => rule.next_on_or_after(joined)?,
+        (Anchor::Calendar(rule), _) => {
+            let satisfied = counts_from.checked_add_days(Days::new(u64::from(timing.early_days())))?;
+            rule.next_on_or_after(satisfied.succ_opt()?.max(joined))?
+        }
+        (Anchor::LastDone(interval), Basis::Joined) => spread(interval, history)?,
+        (Anchor::LastDone(interval), _) => interval.add_to(counts_from).max(joined),
+    };
+    let window = Window::around(due, timing.lead_days(), timing.grace_days());
+    Some(DueItem { basis, counts_from, window })
+}
+
+/// The first due date of a unit whose fixtures were never checked.
+fn spread(interval: &Interval, history: &History) -> Option<NaiveDate> {
+    let span_days = (interval.add_to(history.joined) - history.joined).num_days();
+    let share_ppm = i64::from(history.spread_ppm).min(MILLION - 1);
+    let offset_days = u64::try_from(span_days * share_ppm / MILLION).ok()?;
+    history.joined.checked_add_days(Days::new(offset_days))
+}
+
+/// How often the check was missed by `as_of`: occurrences from the due date on whose grace has ended.
+/// From last done it is 0 or 1, since the next one is counted from the day it will be done.
+#[must_use]
+pub fn missed(timing: &Timing, window: &Window, as_of: NaiveDate) -> u32 {
+    if as_of <= window.last_day() {
+        return 0;
+    }
+    match timing.anchor() {
+        Anchor::LastDone(_) => 1,
+        Anchor::Calendar(rule) => {
+            let grace = Days::new(u64::from(timing.grace_days()));
+            let last_missed = as_of.checked_sub_days(grace).and_then(|day| day.pred_opt());
+            let occurrences = last_missed.map_or(0, |last| rule.count_between(window.due(), last));
+            u32::try_from(occurrences).unwrap_or(u32::MAX)
+        }
+    }
+}
+
+/// The one that is shown when several schedules ask for the same check: the earliest last day, then
+/// the earliest due date, then the first code in byte order.
+///
+/// ```
+/// # use anglestop::domain::due::{Window, earliest};
+/// # use chrono::NaiveDate;
+/// # let day = |m, d| NaiveDate::from_ymd_opt(2026, m, d).unwrap();
+/// let yearly = ("YEARLY", Window::around(day(5, 1), 30, 30));
+/// let monthly = ("MONTHLY", Window::around(day(5, 20), 5, 3));
+/// let shown = earliest([yearly, monthly], |(code, window)| (*window, code)).unwrap();
+/// assert_eq!(shown.0, "MONTHLY"); // its last day is 23 May, the other's 31 May
+/// ```
+pub fn earliest<T>(
+    candidates: impl IntoIterator<Item = T>,
+    facts: impl Fn(&T) -> (Window, &str),
+) -> Option<T> {
+    candidates.into_iter().min_by(|a, b| {
+        let ((window_a, code_a), (window_b, code_b)) = (facts(a), facts(b));
+        let order = |window: Window| (window.last_day(), window.due());
+        order(window_a).cmp(&order(window_b)).then_with(|| code_a.cmp(code_b))
+    })
+}

@@ -1,0 +1,223 @@
+//! The public face of a calendar rule: which days it falls on.
+//!
+//! It decides how text and start become a rule, and answers questions about its days. It does not
+//! know what falls due on them. The expander behind it never shows.
+
+use std::fmt;
+use std::sync::{Arc, OnceLock};
+
+use chrono::{Days, NaiveDate, NaiveDateTime, NaiveTime};
+use chrono_tz::Tz;
+
+use super::error::RuleError;
+use super::expansion::Expansion;
+use super::limits;
+use super::parts::{Frequency, Parts};
+use super::words;
+
+/// The first year a rule may start in.
+pub const EARLIEST_START_YEAR: i32 = 1900;
+/// The last year a rule may start in.
+pub const LATEST_START_YEAR: i32 = 2199;
+/// No occurrence is found after the end of this year (400 years hold every pattern of the calendar).
+pub const LAST_YEAR: i32 = 2399;
+
+/// Years after which weekdays and leap days repeat, the turn of a century aside.
+const CYCLE_YEARS: i32 = 28;
+
+/// A calendar rule: RFC 5545 rule text with the day it starts.
+///
+/// Cloning is cheap: the clones share one table of days, and it may be asked from many threads.
+#[derive(Clone)]
+pub struct Rule {
+    inner: Arc<Inner>,
+}
+
+struct Inner {
+    parts: Parts,
+    text: String,
+    start: NaiveDateTime,
+    zone: Option<Tz>,
+    first: NaiveDate,
+    last_day: Option<NaiveDate>,
+    expansion: Expansion,
+    shortest_gap: OnceLock<Option<u32>>,
+}
+
+impl Rule {
+    /// Reads a rule that starts on a day. `RRULE:` before the text is allowed.
+    ///
+    /// An UNTIL with a time is compared with midnight of the occurrence's day.
+    ///
+    /// # Errors
+    ///
+    /// A sentence for every text that RFC 5545 forbids, that repeats within a day, that programs read
+    /// differently, or that never occurs.
+    pub fn parse(text: &str, start: NaiveDate) -> Result<Self, RuleError> {
+        Self::parse_at(text, start.and_time(NaiveTime::MIN), None)
+    }
+
+    /// Reads a rule whose start has a time of day, and perhaps a zone, which decide where an UNTIL
+    /// that is an instant ends. Without a zone the time is read as UTC.
+    ///
+    /// ```
+    /// # use anglestop::domain::recurrence::Rule;
+    /// # use chrono::NaiveDate;
+    /// # let day = |y, m, d| NaiveDate::from_ymd_opt(y, m, d).unwrap();
+    /// // RFC 5545, 3.8.5.3: daily until 24 December 1997, nine in the morning, New York.
+    /// let nine = day(1997, 9, 2).and_hms_opt(9, 0, 0).unwrap();
+    /// let rule = Rule::parse_at("FREQ=DAILY;UNTIL=19971224T000000Z", nine, Some(chrono_tz::America::New_York))?;
+    /// assert_eq!(rule.previous_before(day(1998, 1, 1)), Some(day(1997, 12, 23)));
+    /// # Ok::<(), anglestop::domain::recurrence::RuleError>(())
+    /// ```
+    ///
+    /// # Errors
+    ///
+    /// As [`Rule::parse`].
+    pub fn parse_at(text: &str, start: NaiveDateTime, zone: Option<Tz>) -> Result<Self, RuleError> {
+        let parts: Parts = text.parse()?;
+        let day = start.date();
+        limits::check(&parts, day)?;
+        let last_day = parts.until.map(|until| until.last_day(start.time(), zone));
+        let expansion = Expansion::new(&parts, day, last_day)?;
+        let text = parts.to_string();
+        let Some(first) = expansion.through(day, |days| days.first().copied()) else {
+            return Err(never(&parts, text, day));
+        };
+        let shortest_gap = OnceLock::new();
+        let inner = Inner { parts, text, start, zone, first, last_day, expansion, shortest_gap };
+        Ok(Self { inner: Arc::new(inner) })
+    }
+
+    /// The first occurrence on or after `day`.
+    #[must_use]
+    pub fn next_on_or_after(&self, day: NaiveDate) -> Option<NaiveDate> {
+        self.inner.expansion.through(day, |days| {
+            let at = days.partition_point(|occurrence| *occurrence < day);
+            days.get(at).copied()
+        })
+    }
+
+    /// The first occurrence after `day`.
+    #[must_use]
+    pub fn next_after(&self, day: NaiveDate) -> Option<NaiveDate> {
+        self.next_on_or_after(day.succ_opt()?)
+    }
+
+    /// The last occurrence before `day`.
+    #[must_use]
+    pub fn previous_before(&self, day: NaiveDate) -> Option<NaiveDate> {
+        self.inner.expansion.through(day, |days| {
+            let at = days.partition_point(|occurrence| *occurrence < day);
+            at.checked_sub(1).and_then(|before| days.get(before)).copied()
+        })
+    }
+
+    /// Every occurrence from `first` to `last`, both included, in order.
+    #[must_use]
+    pub fn between(&self, first: NaiveDate, last: NaiveDate) -> Vec<NaiveDate> {
+        self.within(first, last, <[NaiveDate]>::to_vec)
+    }
+
+    /// How many occurrences lie from `first` to `last`, both included.
+    #[must_use]
+    pub fn count_between(&self, first: NaiveDate, last: NaiveDate) -> usize {
+        self.within(first, last, <[NaiveDate]>::len)
+    }
+
+    /// The fewest days from one occurrence to the next; `None` when it occurs once.
+    ///
+    /// Found over 28 years of its periods, after which the calendar repeats but for the turn of a century.
+    #[must_use]
+    pub fn shortest_gap_days(&self) -> Option<u32> {
+        *self.inner.shortest_gap.get_or_init(|| self.find_shortest_gap())
+    }
+
+    /// The day the rule starts; it need not be an occurrence.
+    #[must_use]
+    pub fn start(&self) -> NaiveDate {
+        self.inner.start.date()
+    }
+
+    /// The first occurrence. A start that does not match the rule is none, so this may lie after it.
+    #[must_use]
+    pub fn first(&self) -> NaiveDate {
+        self.inner.first
+    }
+
+    /// The rule in canonical text: FREQ first, defaults left out, lists sorted.
+    #[must_use]
+    pub fn text(&self) -> &str {
+        &self.inner.text
+    }
+
+    /// The rule in words, such as "every year on 1 October" or "on the first Monday of every third
+    /// month, the first on 4 March 2024"; by its text where no plain words say it.
+    #[must_use]
+    pub fn describe(&self) -> String {
+        words::describe(&self.inner.parts, self.start(), self.first(), self.inner.last_day)
+    }
+
+    fn within<T>(&self, first: NaiveDate, last: NaiveDate, ask: impl FnOnce(&[NaiveDate]) -> T) -> T {
+        self.inner.expansion.through(last, |days| {
+            let from = days.partition_point(|occurrence| *occurrence < first);
+            let to = days.partition_point(|occurrence| *occurrence <= last);
+            ask(days.get(from..to).unwrap_or_default())
+        })
+    }
+
+    fn find_shortest_gap(&self) -> Option<u32> {
+        let parts = &self.inner.parts;
+        let first = self.first();
+        let second = self.next_after(first)?;
+        // Nothing can come closer than these, so there is no need to look on.
+        let floor = match parts.frequency {
+            Frequency::Daily => parts.interval,
+            Frequency::Weekly if parts.days.len() <= 1 => parts.interval.saturating_mul(7),
+            _ => 1,
+        };
+        if u32::try_from((second - first).num_days()) == Ok(floor) {
+            return Some(floor);
+        }
+        let period_years = match parts.frequency {
+            Frequency::Yearly => parts.interval,
+            Frequency::Monthly => parts.interval.div_ceil(12),
+            Frequency::Weekly => parts.interval.div_ceil(52),
+            Frequency::Daily => parts.interval.div_ceil(365),
+        };
+        let cycle_days = i64::from(period_years.min(100)) * i64::from(CYCLE_YEARS) * 366;
+        let horizon = first.checked_add_days(Days::new(cycle_days.unsigned_abs())).unwrap_or(NaiveDate::MAX);
+        let gap = self.within(first, horizon.max(second), |days| {
+            days.windows(2).map(|pair| (pair[1] - pair[0]).num_days()).min()
+        });
+        gap.and_then(|days| u32::try_from(days).ok())
+    }
+}
+
+/// Tells a rule that matches no day from one whose end cuts off its first.
+fn never(parts: &Parts, text: String, start: NaiveDate) -> RuleError {
+    let endless = Parts { until: None, ..parts.clone() };
+    let first = Expansion::new(&endless, start, None)
+        .ok()
+        .and_then(|expansion| expansion.through(start, |days| days.first().copied()));
+    match (parts.until, first) {
+        (Some(_), Some(first)) => RuleError::EndsBeforeFirst { text, start, first },
+        _ => RuleError::NeverOccurs { text, start },
+    }
+}
+
+impl PartialEq for Rule {
+    /// Two rules are equal when their canonical text, start and zone are.
+    fn eq(&self, other: &Self) -> bool {
+        let (a, b) = (&self.inner, &other.inner);
+        a.text == b.text && a.start == b.start && a.zone == b.zone
+    }
+}
+
+impl Eq for Rule {}
+
+impl fmt::Debug for Rule {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "Rule({} from {})", self.inner.text, self.inner.start)
+    }
+}
