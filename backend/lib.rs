@@ -15,7 +15,12 @@
 //! | `web` | routes, pages, forms | `actions`, `store` (reads), `exchange`, `picture`, `language`, `domain` |
 //! | `cli` | the same job from a terminal | all |
 
+pub mod actions;
+pub mod cli;
 pub mod clock;
+pub mod config;
 pub mod domain;
 pub mod error;
+pub mod language;
 pub mod store;
+pub mod web;

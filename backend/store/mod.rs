@@ -3,10 +3,14 @@
 //! Reading functions take `&mut AnyConnection`; writing functions take `&mut Tx`, which only [`Db::write`] makes, so that
 //! nothing is written outside a transaction. Lists for pages (joins over aggregates) live in `lists`.
 
+pub mod audit;
 pub mod connection;
 pub mod either;
 pub mod migrate;
+pub mod people;
 pub mod schema;
+pub mod sessions;
+pub mod settings;
 
 pub use connection::{DatabaseUrl, Db, Tx};
 pub use either::AnyConnection;

@@ -1,0 +1,6 @@
+//! What can be done, one use case a file: authorise, load, ask the domain, write, audit, enqueue, in one transaction each.
+//!
+//! An action is a function `(db, actor, now, command) -> Result<answer>`. It blocks; pages call it off their workers. Ids, instants
+//! and mails come in as values or are made before the transaction opens.
+
+pub mod people;

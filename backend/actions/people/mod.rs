@@ -1,0 +1,3 @@
+//! People: signing in, inviting, resetting, disabling.
+
+pub mod sign_in;

@@ -1,0 +1,70 @@
+//! The command line: one file a subcommand. Results go to standard output, words to standard error; exit 0 when done, 1 when
+//! refused, 2 when the words of the command are off.
+
+pub mod migrate;
+pub mod serve;
+
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand};
+
+use crate::error::Result;
+use crate::store::Db;
+use crate::{config, store};
+
+/// Keeps every rental unit's fixtures, makes their checks come due, and proves that they were done.
+#[derive(Debug, Parser)]
+#[command(name = "anglestop", version, about, arg_required_else_help = true)]
+pub struct Arguments {
+    /// Where the fleet is kept: sqlite://FILE or postgres://USER@HOST/NAME; else from DATABASE_URL, else sqlite://anglestop.db
+    #[arg(long, global = true, value_name = "URL")]
+    database: Option<String>,
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Bring the tables of the database to this version
+    Migrate(migrate::Options),
+    /// Serve the pages and send the mails
+    Serve(serve::Options),
+}
+
+/// What every subcommand is given.
+pub struct Setting {
+    /// The `--database` flag as typed.
+    pub database: Option<String>,
+}
+
+impl Setting {
+    /// Opens the database and brings its tables to this version.
+    ///
+    /// # Errors
+    /// When it can't be opened or was made by a newer version.
+    pub fn open(&self) -> Result<Db> {
+        let db = Db::open(&config::database(self.database.as_deref())?)?;
+        store::migrate::run(&db)?;
+        Ok(db)
+    }
+}
+
+/// Runs a command line and answers with the exit code.
+#[must_use]
+pub fn run(arguments: Arguments) -> ExitCode {
+    let setting = Setting {
+        database: arguments.database,
+    };
+    let done = match arguments.command {
+        Command::Migrate(options) => migrate::run(&setting, &options),
+        Command::Serve(options) => serve::run(&setting, &options),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            tracing::debug!(?error);
+            eprintln!("{error}");
+            ExitCode::FAILURE
+        }
+    }
+}

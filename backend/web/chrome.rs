@@ -1,0 +1,142 @@
+//! The frame around every page: places to go, who is signed in, what was just done.
+
+use actix_web::{HttpMessage, HttpRequest, web};
+
+use super::context::{Context, Visitor};
+use super::{App, Mode, respond};
+use crate::domain::register::person::Role;
+use crate::store::sessions::Session;
+
+/// One place in the margin.
+#[derive(Debug, Clone)]
+pub struct Place {
+    /// Address.
+    pub href: &'static str,
+    /// Word.
+    pub label: &'static str,
+    /// Whether the page belongs to it.
+    pub current: bool,
+}
+
+/// Who is signed in, as shown.
+#[derive(Debug, Clone)]
+pub struct Shown {
+    /// Name.
+    pub name: String,
+    /// The role in words.
+    pub role_word: &'static str,
+}
+
+/// The frame around a page.
+#[derive(Debug, Clone)]
+pub struct Chrome {
+    /// Title of the page.
+    pub title: String,
+    /// Places in the margin, those that the role may open.
+    pub nav: Vec<Place>,
+    /// Who is signed in.
+    pub person: Option<Shown>,
+    /// Token of the session's forms, empty without a session.
+    pub csrf: String,
+    /// What was just done.
+    pub flash: Option<String>,
+    /// A note that this is a demo.
+    pub demo: Option<String>,
+}
+
+/// Address, word, and who sees it, in the order of the margin.
+const PLACES: &[(&str, &str, &[Role])] = &[
+    ("/due", "Due", &[Role::Manager, Role::Technician]),
+    ("/turnovers", "Turnovers", &[Role::Manager, Role::Technician]),
+    ("/visits", "Visits", &[Role::Manager, Role::Technician]),
+    (
+        "/deficiencies",
+        "Deficiencies",
+        &[Role::Manager, Role::Technician],
+    ),
+    ("/buildings", "Buildings", &[Role::Manager, Role::Technician]),
+    ("/condition", "Condition", &[Role::Owner, Role::Manager]),
+    ("/schedules", "Schedules", &[Role::Manager]),
+    ("/checks", "Checks", &[Role::Manager, Role::Technician]),
+    ("/mail", "Mail", &[Role::Manager]),
+    ("/people", "People", &[Role::Manager]),
+    (
+        "/account",
+        "Account",
+        &[Role::Manager, Role::Technician, Role::Owner],
+    ),
+];
+
+impl Chrome {
+    /// The frame without anybody.
+    #[must_use]
+    pub fn anonymous(title: &str) -> Self {
+        Self {
+            title: title.to_owned(),
+            nav: Vec::new(),
+            person: None,
+            csrf: String::new(),
+            flash: None,
+            demo: None,
+        }
+    }
+
+    /// The frame of a signed-in page.
+    #[must_use]
+    pub fn new(context: &Context, request: &HttpRequest, title: &str) -> Self {
+        Self::build(Some(&context.session), &context.app, request, title)
+    }
+
+    /// The frame of a page that anybody may see.
+    #[must_use]
+    pub fn of_visitor(visitor: &Visitor, request: &HttpRequest, title: &str) -> Self {
+        Self::build(visitor.session.as_ref(), &visitor.app, request, title)
+    }
+
+    /// The frame from nothing but the request, for error pages.
+    #[must_use]
+    pub fn of_request(request: &HttpRequest, title: &str) -> Self {
+        let session = request.extensions().get::<Session>().cloned();
+        match request.app_data::<web::Data<App>>() {
+            Some(app) => Self::build(session.as_ref(), app, request, title),
+            None => Self::anonymous(title),
+        }
+    }
+
+    fn build(session: Option<&Session>, app: &App, request: &HttpRequest, title: &str) -> Self {
+        let mut chrome = Self::anonymous(title);
+        chrome.flash = respond::flash_of(request);
+        chrome.demo = (app.settings.mode == Mode::Demo)
+            .then(|| "Demo: an invented fleet. Mails go to a folder.".to_owned());
+        if let Some(session) = session {
+            let role = session.actor.role;
+            chrome.csrf = session.csrf.clone();
+            chrome.person = Some(Shown {
+                name: session.actor.name.clone(),
+                role_word: role_word(role),
+            });
+            chrome.nav = places(role, request.path());
+        }
+        chrome
+    }
+}
+
+fn places(role: Role, path: &str) -> Vec<Place> {
+    PLACES
+        .iter()
+        .filter(|(_, _, roles)| roles.contains(&role))
+        .map(|&(href, label, _)| Place {
+            href,
+            label,
+            current: path == href || path.strip_prefix(href).is_some_and(|rest| rest.starts_with('/')),
+        })
+        .collect()
+}
+
+fn role_word(role: Role) -> &'static str {
+    match role {
+        Role::Manager => "manager",
+        Role::Technician => "technician",
+        Role::Owner => "owner",
+    }
+}

@@ -1,0 +1,116 @@
+//! Turns an error into a page: a status, a sentence, a way on. An internal error shows a reference and nothing else.
+
+use actix_web::http::{StatusCode, header};
+use actix_web::{HttpRequest, HttpResponse, ResponseError};
+use askama::Template;
+
+use super::chrome::Chrome;
+use crate::error::Error;
+
+/// What a page handler fails with.
+#[derive(Debug)]
+pub struct PageError(Error);
+
+/// What a page handler answers with.
+pub type PageResult = Result<HttpResponse, PageError>;
+
+impl<E> From<E> for PageError
+where
+    Error: From<E>,
+{
+    fn from(cause: E) -> Self {
+        Self(Error::from(cause))
+    }
+}
+
+impl std::fmt::Display for PageError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        self.0.fmt(f)
+    }
+}
+
+#[derive(Template)]
+#[template(path = "pages/error.html")]
+struct ErrorPage {
+    chrome: Chrome,
+    heading: &'static str,
+    sentence: String,
+    reference: Option<String>,
+}
+
+impl PageError {
+    /// The status that says the same to programs.
+    #[must_use]
+    pub fn status(&self) -> StatusCode {
+        match &self.0 {
+            Error::NotFound(_) => StatusCode::NOT_FOUND,
+            Error::SignedOut => StatusCode::UNAUTHORIZED,
+            Error::Forbidden(_) => StatusCode::FORBIDDEN,
+            Error::Refused(_) | Error::Fields(_) => StatusCode::UNPROCESSABLE_ENTITY,
+            Error::Conflict(_) => StatusCode::CONFLICT,
+            Error::TooMany { .. } => StatusCode::TOO_MANY_REQUESTS,
+            Error::Unavailable(_) => StatusCode::SERVICE_UNAVAILABLE,
+            Error::Internal(_) => StatusCode::INTERNAL_SERVER_ERROR,
+        }
+    }
+
+    fn heading(&self) -> &'static str {
+        match &self.0 {
+            Error::NotFound(_) => "Not here",
+            Error::SignedOut => "Signed out",
+            Error::Forbidden(_) => "Not for you",
+            Error::Refused(_) | Error::Fields(_) => "Not done",
+            Error::Conflict(_) => "Changed meanwhile",
+            Error::TooMany { .. } => "Too many tries",
+            Error::Unavailable(_) => "Not available now",
+            Error::Internal(_) => "Something broke",
+        }
+    }
+
+    /// The page, within the person's own frame when somebody is signed in.
+    #[must_use]
+    pub fn into_response(self, request: &HttpRequest) -> HttpResponse {
+        let chrome = Chrome::of_request(request, self.heading());
+        self.render(chrome)
+    }
+
+    fn render(&self, chrome: Chrome) -> HttpResponse {
+        let (sentence, reference) = match &self.0 {
+            Error::Internal(cause) => {
+                let reference = uuid::Uuid::new_v4().simple().to_string()[..8].to_owned();
+                tracing::error!(reference, %cause, "internal error");
+                let sentence = "Nothing was stored. Try again; if it happens once more, tell whoever runs the server the reference.";
+                (sentence.to_owned(), Some(reference))
+            }
+            known => (known.to_string(), None),
+        };
+        let page = ErrorPage {
+            chrome,
+            heading: self.heading(),
+            sentence,
+            reference,
+        };
+        let mut response = HttpResponse::build(self.status());
+        response.content_type("text/html; charset=utf-8");
+        if let Error::TooMany { retry_after_s, .. } = &self.0 {
+            response.insert_header((header::RETRY_AFTER, retry_after_s.to_string()));
+        }
+        match page.render() {
+            Ok(body) => response.body(body),
+            Err(cause) => {
+                tracing::error!(%cause, "the error page itself can't be rendered");
+                response.body("Something broke. Nothing was stored.")
+            }
+        }
+    }
+}
+
+impl ResponseError for PageError {
+    fn status_code(&self) -> StatusCode {
+        self.status()
+    }
+
+    fn error_response(&self) -> HttpResponse {
+        self.render(Chrome::anonymous(self.heading()))
+    }
+}

@@ -1,0 +1,57 @@
+//! Pages over HTTP. Reads from `store`, changes through `actions`; decides nothing of the trade.
+//!
+//! A page is a struct beside its handler in `pages/<area>/<action>.rs` with a template of the same path. The table in
+//! [`routes`] is the only list of addresses and says who may ask for each; [`gate`] enforces it before a handler runs.
+
+pub mod assets;
+pub mod chrome;
+pub mod context;
+pub mod error;
+pub mod form;
+pub mod gate;
+pub mod pages;
+pub mod respond;
+pub mod routes;
+pub mod server;
+
+use std::sync::Arc;
+
+use crate::clock::Clock;
+use crate::store::Db;
+
+/// What the handlers share.
+#[derive(Clone)]
+pub struct App {
+    /// The fleet.
+    pub db: Db,
+    /// Where the time comes from.
+    pub clock: Clock,
+    /// How this server was started.
+    pub settings: Arc<Settings>,
+}
+
+/// How this server was started.
+#[derive(Debug, Clone)]
+pub struct Settings {
+    /// The address that people type, without a trailing slash; the only source of links in mails.
+    pub public_url: String,
+    /// Whether sign-in by one click is offered; only a demo on loopback is started so.
+    pub mode: Mode,
+}
+
+/// What kind of server this is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Mode {
+    /// An office's own fleet.
+    Office,
+    /// An invented fleet on loopback, with sign-in by one click.
+    Demo,
+}
+
+impl Settings {
+    /// Whether people reach the server by https, so that cookies are kept to it.
+    #[must_use]
+    pub fn is_https(&self) -> bool {
+        self.public_url.starts_with("https://")
+    }
+}

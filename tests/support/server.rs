@@ -1,0 +1,117 @@
+//! A server on a spare loopback port, and a client that keeps cookies and sends forms as a browser does.
+
+use std::net::TcpListener;
+use std::sync::{Arc, mpsc};
+
+use anglestop::clock::Clock;
+use anglestop::store::Db;
+use anglestop::web::{App, Mode, Settings, server};
+
+/// A running server; it stops with the value.
+pub struct Server {
+    pub address: String,
+    pub clock: Clock,
+    handle: actix_web::dev::ServerHandle,
+}
+
+impl Server {
+    /// Serves `db` in demo mode (sign-in by one click) with a clock that stands at `now` (UTC, `2026-11-25T09:00:00`).
+    pub fn start(db: &Db, now: &str) -> Self {
+        let listener = TcpListener::bind("127.0.0.1:0").unwrap();
+        let address = format!("http://{}", listener.local_addr().unwrap());
+        let clock = Clock::held(now.parse().unwrap());
+        let settings = Arc::new(Settings { public_url: address.clone(), mode: Mode::Demo });
+        let app = App { db: db.clone(), clock: clock.clone(), settings };
+        let (send, receive) = mpsc::channel();
+        std::thread::spawn(move || {
+            actix_web::rt::System::new().block_on(async move {
+                let running = server::start(app, listener, 1).unwrap();
+                send.send(running.handle()).unwrap();
+                running.await.unwrap();
+            });
+        });
+        Self { address, clock, handle: receive.recv().unwrap() }
+    }
+
+    /// Somebody who is not signed in.
+    pub fn visitor(&self) -> Browser {
+        Browser::new(&self.address)
+    }
+
+    /// Somebody signed in by one click as `manager`, `technician` or `owner`.
+    pub fn signed_in(&self, role: &str) -> Browser {
+        let browser = self.visitor();
+        let answer = browser.send(&format!("/demo/sign-in/{role}"), &[]);
+        assert_eq!(answer.status, 303, "{}", answer.body);
+        browser
+    }
+}
+
+impl Drop for Server {
+    fn drop(&mut self) {
+        drop(self.handle.stop(false));
+    }
+}
+
+/// A client with cookies that does not follow redirects by itself.
+pub struct Browser {
+    agent: ureq::Agent,
+    address: String,
+}
+
+/// What came back.
+#[derive(Debug)]
+pub struct Answer {
+    pub status: u16,
+    pub location: String,
+    pub headers: ureq::http::HeaderMap,
+    pub body: String,
+}
+
+impl Browser {
+    fn new(address: &str) -> Self {
+        let config = ureq::Agent::config_builder().http_status_as_error(false).max_redirects(0).build();
+        Self { agent: config.into(), address: address.to_owned() }
+    }
+
+    /// Asks for a page.
+    pub fn get(&self, path: &str) -> Answer {
+        answer(self.agent.get(format!("{}{path}", self.address)).call().unwrap())
+    }
+
+    /// Sends fields as they are.
+    pub fn send(&self, path: &str, fields: &[(&str, &str)]) -> Answer {
+        let url = format!("{}{path}", self.address);
+        answer(self.agent.post(url).send_form(fields.iter().copied()).unwrap())
+    }
+
+    /// Sends fields with the token that the page at `from` carries.
+    pub fn submit(&self, from: &str, path: &str, fields: &[(&str, &str)]) -> Answer {
+        let page = self.get(from);
+        let token = page.csrf();
+        let mut all = vec![("csrf", token.as_str())];
+        all.extend_from_slice(fields);
+        self.send(path, &all)
+    }
+}
+
+impl Answer {
+    /// The token of the page's forms.
+    pub fn csrf(&self) -> String {
+        let mark = "name=\"csrf\" value=\"";
+        let start = self.body.find(mark).unwrap_or_else(|| panic!("no token on {}", self.body)) + mark.len();
+        self.body[start..].split('"').next().unwrap().to_owned()
+    }
+
+    /// The page as a tree for selectors.
+    pub fn page(&self) -> scraper::Html {
+        scraper::Html::parse_document(&self.body)
+    }
+}
+
+fn answer(mut response: ureq::http::Response<ureq::Body>) -> Answer {
+    let body = response.body_mut().with_config().limit(200 << 20).read_to_string().unwrap();
+    let headers = response.headers().clone();
+    let location = headers.get("location").and_then(|value| value.to_str().ok()).unwrap_or_default().to_owned();
+    Answer { status: response.status().as_u16(), location, headers, body }
+}
