@@ -11,7 +11,11 @@ use crate::error::Result;
 /// # Errors
 /// When the database does not answer.
 pub fn get(conn: &mut AnyConnection, key: &str) -> Result<Option<String>> {
-    Ok(settings::table.find(key).select(settings::value).first(conn).optional()?)
+    Ok(settings::table
+        .find(key)
+        .select(settings::value)
+        .first(conn)
+        .optional()?)
 }
 
 /// Sets a value.
@@ -19,7 +23,9 @@ pub fn get(conn: &mut AnyConnection, key: &str) -> Result<Option<String>> {
 /// # Errors
 /// When the database refuses.
 pub fn set(tx: &mut Tx<'_>, key: &str, value: &str) -> Result<()> {
-    let changed = diesel::update(settings::table.find(key)).set(settings::value.eq(value)).execute(&mut **tx)?;
+    let changed = diesel::update(settings::table.find(key))
+        .set(settings::value.eq(value))
+        .execute(&mut **tx)?;
     if changed == 0 {
         diesel::insert_into(settings::table)
             .values((settings::key.eq(key), settings::value.eq(value)))

@@ -38,7 +38,10 @@ pub fn postgres() -> Fleet {
     let server = std::env::var("ANGLESTOP_TEST_POSTGRES")
         .expect("ANGLESTOP_TEST_POSTGRES names no PostgreSQL server; ./ops/check starts one and sets it");
     let schema = format!("test_{}", uuid::Uuid::new_v4().simple());
-    PgConnection::establish(&server).unwrap().batch_execute(&format!("CREATE SCHEMA {schema}")).unwrap();
+    PgConnection::establish(&server)
+        .unwrap()
+        .batch_execute(&format!("CREATE SCHEMA {schema}"))
+        .unwrap();
     let joint = if server.contains('?') { '&' } else { '?' };
     open(format!("{server}{joint}options=-csearch_path%3D{schema}"), None)
 }
@@ -46,5 +49,9 @@ pub fn postgres() -> Fleet {
 fn open(url: String, folder: Option<tempfile::TempDir>) -> Fleet {
     let db = Db::open(&url.parse::<DatabaseUrl>().unwrap()).unwrap();
     migrate::run(&db).unwrap();
-    Fleet { db, url, _folder: folder }
+    Fleet {
+        db,
+        url,
+        _folder: folder,
+    }
 }

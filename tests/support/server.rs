@@ -20,8 +20,15 @@ impl Server {
         let listener = TcpListener::bind("127.0.0.1:0").unwrap();
         let address = format!("http://{}", listener.local_addr().unwrap());
         let clock = Clock::held(now.parse().unwrap());
-        let settings = Arc::new(Settings { public_url: address.clone(), mode: Mode::Demo });
-        let app = App { db: db.clone(), clock: clock.clone(), settings };
+        let settings = Arc::new(Settings {
+            public_url: address.clone(),
+            mode: Mode::Demo,
+        });
+        let app = App {
+            db: db.clone(),
+            clock: clock.clone(),
+            settings,
+        };
         let (send, receive) = mpsc::channel();
         std::thread::spawn(move || {
             actix_web::rt::System::new().block_on(async move {
@@ -30,7 +37,11 @@ impl Server {
                 running.await.unwrap();
             });
         });
-        Self { address, clock, handle: receive.recv().unwrap() }
+        Self {
+            address,
+            clock,
+            handle: receive.recv().unwrap(),
+        }
     }
 
     /// Somebody who is not signed in.
@@ -70,8 +81,14 @@ pub struct Answer {
 
 impl Browser {
     fn new(address: &str) -> Self {
-        let config = ureq::Agent::config_builder().http_status_as_error(false).max_redirects(0).build();
-        Self { agent: config.into(), address: address.to_owned() }
+        let config = ureq::Agent::config_builder()
+            .http_status_as_error(false)
+            .max_redirects(0)
+            .build();
+        Self {
+            agent: config.into(),
+            address: address.to_owned(),
+        }
     }
 
     /// Asks for a page.
@@ -99,7 +116,11 @@ impl Answer {
     /// The token of the page's forms.
     pub fn csrf(&self) -> String {
         let mark = "name=\"csrf\" value=\"";
-        let start = self.body.find(mark).unwrap_or_else(|| panic!("no token on {}", self.body)) + mark.len();
+        let start = self
+            .body
+            .find(mark)
+            .unwrap_or_else(|| panic!("no token on {}", self.body))
+            + mark.len();
         self.body[start..].split('"').next().unwrap().to_owned()
     }
 
@@ -110,8 +131,22 @@ impl Answer {
 }
 
 fn answer(mut response: ureq::http::Response<ureq::Body>) -> Answer {
-    let body = response.body_mut().with_config().limit(200 << 20).read_to_string().unwrap();
+    let body = response
+        .body_mut()
+        .with_config()
+        .limit(200 << 20)
+        .read_to_string()
+        .unwrap();
     let headers = response.headers().clone();
-    let location = headers.get("location").and_then(|value| value.to_str().ok()).unwrap_or_default().to_owned();
-    Answer { status: response.status().as_u16(), location, headers, body }
+    let location = headers
+        .get("location")
+        .and_then(|value| value.to_str().ok())
+        .unwrap_or_default()
+        .to_owned();
+    Answer {
+        status: response.status().as_u16(),
+        location,
+        headers,
+        body,
+    }
 }

@@ -37,7 +37,13 @@ impl History {
     /// Never done anything since the building joined.
     #[must_use]
     pub fn joined(joined: NaiveDate) -> Self {
-        Self { done: None, installed: None, imported: None, joined, spread_ppm: 0 }
+        Self {
+            done: None,
+            installed: None,
+            imported: None,
+            joined,
+            spread_ppm: 0,
+        }
     }
 
     /// The basis and the day counting starts from: the latest of done, installed (when the building
@@ -46,8 +52,11 @@ impl History {
     #[must_use]
     pub fn counts_from(&self) -> (Basis, NaiveDate) {
         let installed = self.installed.filter(|day| *day >= self.joined);
-        let facts =
-            [(Basis::Done, self.done), (Basis::Installed, installed), (Basis::Imported, self.imported)];
+        let facts = [
+            (Basis::Done, self.done),
+            (Basis::Installed, installed),
+            (Basis::Imported, self.imported),
+        ];
         let mut latest: Option<(Basis, NaiveDate)> = None;
         for (basis, day) in facts {
             if let Some(day) = day

@@ -44,7 +44,11 @@ pub fn next_due(timing: &Timing, history: &History) -> Option<DueItem> {
         (Anchor::LastDone(interval), _) => interval.add_to(counts_from).max(joined),
     };
     let window = Window::around(due, timing.lead_days(), timing.grace_days());
-    Some(DueItem { basis, counts_from, window })
+    Some(DueItem {
+        basis,
+        counts_from,
+        window,
+    })
 }
 
 /// The first due date of a unit whose fixtures were never checked.
@@ -92,6 +96,8 @@ pub fn earliest<T>(
     candidates.into_iter().min_by(|a, b| {
         let ((window_a, code_a), (window_b, code_b)) = (facts(a), facts(b));
         let order = |window: Window| (window.last_day(), window.due());
-        order(window_a).cmp(&order(window_b)).then_with(|| code_a.cmp(code_b))
+        order(window_a)
+            .cmp(&order(window_b))
+            .then_with(|| code_a.cmp(code_b))
     })
 }

@@ -12,7 +12,11 @@ pub fn sentence(window: &Window, as_of: NaiveDate) -> String {
     match window.state(as_of) {
         State::Later => {
             let opens = window.opens();
-            let form = if opens.year() == as_of.year() { "%a %-d %b" } else { "%a %-d %b %Y" };
+            let form = if opens.year() == as_of.year() {
+                "%a %-d %b"
+            } else {
+                "%a %-d %b %Y"
+            };
             format!("opens {}", opens.format(form))
         }
         State::InWindow => match days_from(as_of, window.due()) {
@@ -29,5 +33,9 @@ pub fn sentence(window: &Window, as_of: NaiveDate) -> String {
 }
 
 fn count(days: u32) -> String {
-    if days == 1 { "1 day".to_owned() } else { format!("{days} days") }
+    if days == 1 {
+        "1 day".to_owned()
+    } else {
+        format!("{days} days")
+    }
 }

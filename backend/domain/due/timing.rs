@@ -134,17 +134,30 @@ impl Timing {
         let gap = anchor.shortest_gap_days();
         if let Some(gap_days) = gap.filter(|gap| lead_days + grace_days >= *gap) {
             let what = anchor.text();
-            return Err(TimingError::Overlap { lead_days, grace_days, gap_days, what });
+            return Err(TimingError::Overlap {
+                lead_days,
+                grace_days,
+                gap_days,
+                what,
+            });
         }
         if let Some(early_days) = early_days.filter(|early| *early < lead_days) {
-            return Err(TimingError::EarlyBelowLead { early_days, lead_days });
+            return Err(TimingError::EarlyBelowLead {
+                early_days,
+                lead_days,
+            });
         }
         let early_days = match (&anchor, early_days) {
             (Anchor::LastDone(_), _) => lead_days,
             (Anchor::Calendar(_), Some(early)) => early,
             (Anchor::Calendar(_), None) => gap.map_or(lead_days, |gap| lead_days.max(gap / 2)),
         };
-        Ok(Self { anchor, lead_days, grace_days, early_days })
+        Ok(Self {
+            anchor,
+            lead_days,
+            grace_days,
+            early_days,
+        })
     }
 
     /// What it counts from.

@@ -31,9 +31,13 @@ impl Window {
     #[must_use]
     pub fn around(due: NaiveDate, lead_days: u32, grace_days: u32) -> Self {
         Self {
-            opens: due.checked_sub_days(Days::new(u64::from(lead_days))).unwrap_or(NaiveDate::MIN),
+            opens: due
+                .checked_sub_days(Days::new(u64::from(lead_days)))
+                .unwrap_or(NaiveDate::MIN),
             due,
-            last_day: due.checked_add_days(Days::new(u64::from(grace_days))).unwrap_or(NaiveDate::MAX),
+            last_day: due
+                .checked_add_days(Days::new(u64::from(grace_days)))
+                .unwrap_or(NaiveDate::MAX),
         }
     }
 

@@ -65,8 +65,14 @@ impl Expansion {
             count: parts.count,
             last_day: last_day.map_or(horizon, |day| day.min(horizon)),
         };
-        let table = Table { days: Vec::new(), source, finished: false };
-        Ok(Self { table: RwLock::new(table) })
+        let table = Table {
+            days: Vec::new(),
+            source,
+            finished: false,
+        };
+        Ok(Self {
+            table: RwLock::new(table),
+        })
     }
 
     /// Answers from the table once it holds a day on or after `day`, or all there are.
@@ -81,7 +87,10 @@ impl Expansion {
         }
         let mut table = self.table.write().unwrap_or_else(PoisonError::into_inner);
         if !table.reaches(day) {
-            table.grow(day.checked_add_days(Days::new(STRIDE_DAYS)).unwrap_or(NaiveDate::MAX));
+            table.grow(
+                day.checked_add_days(Days::new(STRIDE_DAYS))
+                    .unwrap_or(NaiveDate::MAX),
+            );
         }
         ask(&table.days)
     }
@@ -121,9 +130,14 @@ fn compile(parts: &Parts, start: NaiveDate) -> Result<RRuleSet, RuleError> {
             days.push(Day::plain(start.weekday()));
         }
         let into_week = start.weekday().days_since(parts.week_start);
-        begin = start.checked_sub_days(Days::new(u64::from(into_week))).unwrap_or(start);
+        begin = start
+            .checked_sub_days(Days::new(u64::from(into_week)))
+            .unwrap_or(start);
     }
-    let refuse = |reason: String| RuleError::Refused { text: parts.to_string(), reason };
+    let refuse = |reason: String| RuleError::Refused {
+        text: parts.to_string(),
+        reason,
+    };
     let rule = RRule::<Unvalidated>::new(match parts.frequency {
         Frequency::Daily => rrule::Frequency::Daily,
         Frequency::Weekly => rrule::Frequency::Weekly,
@@ -136,11 +150,23 @@ fn compile(parts: &Parts, start: NaiveDate) -> Result<RRuleSet, RuleError> {
     .by_week_no(narrow(&parts.week_numbers))
     .by_year_day(parts.year_days.clone())
     .by_month_day(narrow(&parts.month_days))
-    .by_weekday(days.iter().map(|day| NWeekday::new(day.ordinal, day.weekday)).collect())
-    .by_set_pos(parts.positions.iter().map(|position| i32::from(*position)).collect());
+    .by_weekday(
+        days.iter()
+            .map(|day| NWeekday::new(day.ordinal, day.weekday))
+            .collect(),
+    )
+    .by_set_pos(
+        parts
+            .positions
+            .iter()
+            .map(|position| i32::from(*position))
+            .collect(),
+    );
     let midnight = Tz::UTC.from_utc_datetime(&begin.and_time(NaiveTime::MIN));
     // `limit` ends the search of a rule that matches no day at all.
-    rule.build(midnight).map(RRuleSet::limit).map_err(|error| refuse(error.to_string()))
+    rule.build(midnight)
+        .map(RRuleSet::limit)
+        .map_err(|error| refuse(error.to_string()))
 }
 
 fn months(numbers: &[i16]) -> Vec<Month> {
@@ -153,5 +179,8 @@ fn months(numbers: &[i16]) -> Vec<Month> {
 
 /// The crate takes small numbers; the parser has already kept them small.
 fn narrow(numbers: &[i16]) -> Vec<i8> {
-    numbers.iter().filter_map(|number| i8::try_from(*number).ok()).collect()
+    numbers
+        .iter()
+        .filter_map(|number| i8::try_from(*number).ok())
+        .collect()
 }

@@ -93,7 +93,12 @@ impl Interval {
     /// In words: "every 6 months, counted from the last time".
     #[must_use]
     pub fn describe(&self) -> String {
-        let units = [(self.years, "year"), (self.months, "month"), (self.weeks, "week"), (self.days, "day")];
+        let units = [
+            (self.years, "year"),
+            (self.months, "month"),
+            (self.weeks, "week"),
+            (self.days, "day"),
+        ];
         let present: Vec<_> = units.into_iter().filter(|(n, _)| *n > 0).collect();
         let length = match present.as_slice() {
             [(1, unit)] => (*unit).to_owned(),
@@ -156,7 +161,13 @@ impl FromStr for Interval {
         if units[2].1.is_some() && units.iter().filter(|(_, number)| number.is_some()).count() > 1 {
             return Err(IntervalError::WeeksWithOthers(given));
         }
-        Self { years, months, weeks, days }.within_limits(given)
+        Self {
+            years,
+            months,
+            weeks,
+            days,
+        }
+        .within_limits(given)
     }
 }
 
@@ -166,15 +177,29 @@ impl Interval {
             return Err(IntervalError::Zero(given));
         }
         let begin = NaiveDate::from_ymd_opt(2000, 1, 1).unwrap_or_default();
-        let last = begin.checked_add_months(Months::new(LONGEST_YEARS * 12)).unwrap_or(begin);
-        if self.add_to(begin) > last { Err(IntervalError::TooLong(given)) } else { Ok(self) }
+        let last = begin
+            .checked_add_months(Months::new(LONGEST_YEARS * 12))
+            .unwrap_or(begin);
+        if self.add_to(begin) > last {
+            Err(IntervalError::TooLong(given))
+        } else {
+            Ok(self)
+        }
     }
 }
 
 impl fmt::Display for Interval {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str("P")?;
-        let units = [(self.years, 'Y'), (self.months, 'M'), (self.weeks, 'W'), (self.days, 'D')];
-        units.iter().filter(|(n, _)| *n > 0).try_for_each(|(n, unit)| write!(f, "{n}{unit}"))
+        let units = [
+            (self.years, 'Y'),
+            (self.months, 'M'),
+            (self.weeks, 'W'),
+            (self.days, 'D'),
+        ];
+        units
+            .iter()
+            .filter(|(n, _)| *n > 0)
+            .try_for_each(|(n, unit)| write!(f, "{n}{unit}"))
     }
 }

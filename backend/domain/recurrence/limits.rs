@@ -48,8 +48,13 @@ fn check_ends(parts: &Parts) -> Result<(), RuleError> {
 
 /// RFC 5545, 3.3.10, the table of parts by frequency.
 fn check_frequency(parts: &Parts) -> Result<(), RuleError> {
-    let refuse =
-        |part, remedy| Err(RuleError::NotWithFrequency { part, frequency: parts.frequency.word(), remedy });
+    let refuse = |part, remedy| {
+        Err(RuleError::NotWithFrequency {
+            part,
+            frequency: parts.frequency.word(),
+            remedy,
+        })
+    };
     let yearly = parts.frequency == Frequency::Yearly;
     if !parts.week_numbers.is_empty() && !yearly {
         return refuse("BYWEEKNO", "use FREQ=YEARLY, or leave it out");
@@ -74,16 +79,26 @@ fn check_days(parts: &Parts) -> Result<(), RuleError> {
     let plain = super::parts::weekday_code(counted.weekday).to_owned();
     if matches!(parts.frequency, Frequency::Daily | Frequency::Weekly) {
         let frequency = parts.frequency.word();
-        return Err(RuleError::OrdinalDay { day: counted.to_string(), plain, frequency });
+        return Err(RuleError::OrdinalDay {
+            day: counted.to_string(),
+            plain,
+            frequency,
+        });
     }
     if let Some(uncounted) = parts.days.iter().find(|day| day.ordinal.is_none()) {
-        return Err(RuleError::MixedDays { counted: counted.to_string(), plain: uncounted.to_string() });
+        return Err(RuleError::MixedDays {
+            counted: counted.to_string(),
+            plain: uncounted.to_string(),
+        });
     }
     if !parts.week_numbers.is_empty() {
         return Err(RuleError::OrdinalDayInWeek(counted.to_string()));
     }
     let within_month = parts.frequency == Frequency::Monthly;
-    let too_far = parts.days.iter().find(|day| day.ordinal.is_some_and(|n| within_month && n.abs() > 5));
+    let too_far = parts
+        .days
+        .iter()
+        .find(|day| day.ordinal.is_some_and(|n| within_month && n.abs() > 5));
     if let Some(day) = too_far {
         return Err(RuleError::Value {
             part: "BYDAY",
@@ -91,10 +106,16 @@ fn check_days(parts: &Parts) -> Result<(), RuleError> {
             expected: "a month has five of a weekday at most, so use 1 to 5 or -5 to -1",
         });
     }
-    let fifth_from_last = parts.days.iter().find(|day| within_month && day.ordinal == Some(-5));
+    let fifth_from_last = parts
+        .days
+        .iter()
+        .find(|day| within_month && day.ordinal == Some(-5));
     if let Some(day) = fifth_from_last {
         let plain = super::parts::weekday_code(day.weekday).to_owned();
-        return Err(RuleError::FifthFromLast { day: day.to_string(), plain });
+        return Err(RuleError::FifthFromLast {
+            day: day.to_string(),
+            plain,
+        });
     }
     Ok(())
 }

@@ -52,13 +52,20 @@ pub(super) struct Day {
 
 impl Day {
     pub(super) fn plain(weekday: Weekday) -> Self {
-        Self { ordinal: None, weekday }
+        Self {
+            ordinal: None,
+            weekday,
+        }
     }
 
     /// Order of the canonical text: counted from the front, then from the back, then the week.
     fn rank(self) -> (bool, i16, u32) {
         let ordinal = self.ordinal.unwrap_or(0);
-        (ordinal < 0, ordinal.saturating_abs(), self.weekday.num_days_from_monday())
+        (
+            ordinal < 0,
+            ordinal.saturating_abs(),
+            self.weekday.num_days_from_monday(),
+        )
     }
 }
 
@@ -71,16 +78,21 @@ impl FromStr for Day {
             value: text.to_owned(),
             expected: "use MO, TU, WE, TH, FR, SA or SU, in a month or year with a number before it, such as 1MO or -1FR",
         };
-        let at = text.len().checked_sub(2).filter(|at| text.is_char_boundary(*at)).ok_or_else(refuse)?;
+        let at = text
+            .len()
+            .checked_sub(2)
+            .filter(|at| text.is_char_boundary(*at))
+            .ok_or_else(refuse)?;
         let (number, code) = text.split_at(at);
         let weekday = weekday_from_code(code).ok_or_else(refuse)?;
         if number.is_empty() {
             return Ok(Self::plain(weekday));
         }
         match signed(number) {
-            Some(ordinal) if ordinal != 0 && (-53..=53).contains(&ordinal) => {
-                Ok(Self { ordinal: Some(ordinal), weekday })
-            }
+            Some(ordinal) if ordinal != 0 && (-53..=53).contains(&ordinal) => Ok(Self {
+                ordinal: Some(ordinal),
+                weekday,
+            }),
             _ => Err(refuse()),
         }
     }
@@ -153,7 +165,11 @@ impl FromStr for Parts {
             seen.push(name);
             parts.take(name, value)?;
         }
-        if seen.contains(&"FREQ") { Ok(parts) } else { Err(RuleError::NoFrequency) }
+        if seen.contains(&"FREQ") {
+            Ok(parts)
+        } else {
+            Err(RuleError::NoFrequency)
+        }
     }
 }
 
@@ -191,7 +207,10 @@ impl Parts {
                 self.positions = numbers("BYSETPOS", value, 1, 366, expected)?;
             }
             "BYDAY" => {
-                self.days = value.split(',').map(|day| day.trim().parse()).collect::<Result<_, _>>()?;
+                self.days = value
+                    .split(',')
+                    .map(|day| day.trim().parse())
+                    .collect::<Result<_, _>>()?;
                 self.days.sort_by_key(|day| day.rank());
                 self.days.dedup();
             }
@@ -261,11 +280,13 @@ fn body_of(text: &str) -> Result<String, RuleError> {
 fn positive(part: &'static str, value: &str) -> Result<u32, RuleError> {
     let digits = value.bytes().all(|byte| byte.is_ascii_digit());
     let number = if digits { value.parse::<u32>().ok() } else { None };
-    number.filter(|number| *number > 0).ok_or_else(|| RuleError::Value {
-        part,
-        value: value.to_owned(),
-        expected: "use a whole number from 1 on",
-    })
+    number
+        .filter(|number| *number > 0)
+        .ok_or_else(|| RuleError::Value {
+            part,
+            value: value.to_owned(),
+            expected: "use a whole number from 1 on",
+        })
 }
 
 /// A list of whole numbers whose size lies in `least..=most`, sorted: positive ones first.
@@ -279,7 +300,11 @@ fn numbers(
     let mut list = Vec::new();
     for item in value.split(',').map(str::trim) {
         let number = signed(item).filter(|number| (least..=most).contains(&number.saturating_abs()));
-        list.push(number.ok_or_else(|| RuleError::Value { part, value: item.to_owned(), expected })?);
+        list.push(number.ok_or_else(|| RuleError::Value {
+            part,
+            value: item.to_owned(),
+            expected,
+        })?);
     }
     list.sort_by_key(|number| (*number < 0, *number));
     list.dedup();

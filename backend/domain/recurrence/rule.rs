@@ -85,8 +85,19 @@ impl Rule {
             return Err(never(&parts, text, day));
         };
         let shortest_gap = OnceLock::new();
-        let inner = Inner { parts, text, start, zone, first, last_day, expansion, shortest_gap };
-        Ok(Self { inner: Arc::new(inner) })
+        let inner = Inner {
+            parts,
+            text,
+            start,
+            zone,
+            first,
+            last_day,
+            expansion,
+            shortest_gap,
+        };
+        Ok(Self {
+            inner: Arc::new(inner),
+        })
     }
 
     /// The first occurrence on or after `day`.
@@ -186,7 +197,9 @@ impl Rule {
             Frequency::Daily => parts.interval.div_ceil(365),
         };
         let cycle_days = i64::from(period_years.min(100)) * i64::from(CYCLE_YEARS) * 366;
-        let horizon = first.checked_add_days(Days::new(cycle_days.unsigned_abs())).unwrap_or(NaiveDate::MAX);
+        let horizon = first
+            .checked_add_days(Days::new(cycle_days.unsigned_abs()))
+            .unwrap_or(NaiveDate::MAX);
         let gap = self.within(first, horizon.max(second), |days| {
             days.windows(2).map(|pair| (pair[1] - pair[0]).num_days()).min()
         });
@@ -196,7 +209,10 @@ impl Rule {
 
 /// Tells a rule that matches no day from one whose end cuts off its first.
 fn never(parts: &Parts, text: String, start: NaiveDate) -> RuleError {
-    let endless = Parts { until: None, ..parts.clone() };
+    let endless = Parts {
+        until: None,
+        ..parts.clone()
+    };
     let first = Expansion::new(&endless, start, None)
         .ok()
         .and_then(|expansion| expansion.through(start, |days| days.first().copied()));

@@ -29,9 +29,9 @@ impl Until {
         match self {
             Self::Day(day) => day,
             Self::Local(end) => latest(end.date(), |day| day.and_time(time) <= end),
-            Self::Instant(end) => {
-                latest(end.date(), |day| instant(day.and_time(time), zone) <= end.and_utc())
-            }
+            Self::Instant(end) => latest(end.date(), |day| {
+                instant(day.and_time(time), zone) <= end.and_utc()
+            }),
         }
     }
 }
@@ -80,11 +80,19 @@ impl FromStr for Until {
             .and_then(|year| NaiveDate::from_ymd_opt(year, month, of_month))
             .ok_or_else(refuse)?;
         let Some(time) = time else {
-            return if text.ends_with('Z') { Err(refuse()) } else { Ok(Self::Day(date)) };
+            return if text.ends_with('Z') {
+                Err(refuse())
+            } else {
+                Ok(Self::Day(date))
+            };
         };
         let [hour, minute, second] = fields(time, [2, 2, 2]).ok_or_else(refuse)?;
         let end = date.and_hms_opt(hour, minute, second).ok_or_else(refuse)?;
-        Ok(if text.ends_with('Z') { Self::Instant(end) } else { Self::Local(end) })
+        Ok(if text.ends_with('Z') {
+            Self::Instant(end)
+        } else {
+            Self::Local(end)
+        })
     }
 }
 

@@ -15,7 +15,10 @@ pub(super) fn describe(
     last_day: Option<NaiveDate>,
 ) -> String {
     let Some(mut words) = core(parts, start) else {
-        return format!("on the days of the rule {parts}, the first on {}", long_date(first));
+        return format!(
+            "on the days of the rule {parts}, the first on {}",
+            long_date(first)
+        );
     };
     if parts.interval > 1 {
         words.push_str(&format!(", the first on {}", long_date(first)));
@@ -58,7 +61,11 @@ fn weekly(parts: &Parts, start: NaiveDate) -> Option<String> {
         return None;
     }
     let default = [Day::plain(start.weekday())];
-    let days = weekdays(if parts.days.is_empty() { &default } else { &parts.days })?;
+    let days = weekdays(if parts.days.is_empty() {
+        &default
+    } else {
+        &parts.days
+    })?;
     let months = in_months(&parts.months);
     match parts.interval {
         1 => Some(format!("every {days}{months}")),
@@ -83,18 +90,30 @@ fn monthly(parts: &Parts, start: NaiveDate) -> Option<String> {
         return Some("every Friday the 13th".to_owned());
     }
     if !parts.days.is_empty() {
-        return if parts.month_days.is_empty() { Some(days_of(parts, &of)?) } else { None };
+        return if parts.month_days.is_empty() {
+            Some(days_of(parts, &of)?)
+        } else {
+            None
+        };
     }
     let default = [i16::try_from(start.day()).unwrap_or(1)];
-    let days = if parts.month_days.is_empty() { &default } else { parts.month_days.as_slice() };
+    let days = if parts.month_days.is_empty() {
+        &default
+    } else {
+        parts.month_days.as_slice()
+    };
     match (parts.positions.as_slice(), days) {
         ([], [day @ 29..=31]) if parts.months.is_empty() => {
             Some(format!("on the {} of {of} that has one", counted(*day)))
         }
-        ([], _) => Some(format!("on the {} of {of}", join(days.iter().map(|day| month_day(*day))))),
-        ([-1], [28, .., last]) if is_run(days) => {
-            Some(format!("on the {} of {of}, or on its last day when it is shorter", counted(*last)))
-        }
+        ([], _) => Some(format!(
+            "on the {} of {of}",
+            join(days.iter().map(|day| month_day(*day)))
+        )),
+        ([-1], [28, .., last]) if is_run(days) => Some(format!(
+            "on the {} of {of}, or on its last day when it is shorter",
+            counted(*last)
+        )),
         _ => None,
     }
 }
@@ -130,7 +149,11 @@ fn yearly(parts: &Parts, start: NaiveDate) -> Option<String> {
         ([], false) => return None,
         (months, _) => months,
     };
-    let days = if parts.month_days.is_empty() { &default_day } else { parts.month_days.as_slice() };
+    let days = if parts.month_days.is_empty() {
+        &default_day
+    } else {
+        parts.month_days.as_slice()
+    };
     if months == [2] && days == [29] {
         return Some(format!("{every} that has one, on 29 February"));
     }
@@ -155,9 +178,11 @@ fn yearly_by_weekday(parts: &Parts, every: &str) -> Option<String> {
             let of = join(months.iter().map(|month| month_name(*month).to_owned()));
             Some(format!("{every} {}", days_of(parts, &of)?))
         }
-        (_, []) if parts.interval == 1 => {
-            Some(format!("every {}{}", weekdays(&parts.days)?, in_months(&parts.months)))
-        }
+        (_, []) if parts.interval == 1 => Some(format!(
+            "every {}{}",
+            weekdays(&parts.days)?,
+            in_months(&parts.months)
+        )),
         ([month], _) => Some(format!("{every} {}", days_of(parts, month_name(*month))?)),
         _ => None,
     }
@@ -185,7 +210,10 @@ fn days_of(parts: &Parts, of: &str) -> Option<String> {
 
 /// What BYSETPOS picks from.
 fn kind_of_day(days: &[Day]) -> String {
-    let working = days.iter().filter(|day| !matches!(day.weekday, Weekday::Sat | Weekday::Sun)).count();
+    let working = days
+        .iter()
+        .filter(|day| !matches!(day.weekday, Weekday::Sat | Weekday::Sun))
+        .count();
     match (days.len(), working) {
         (7, _) => "day".to_owned(),
         (5, 5) => "working day (Monday to Friday)".to_owned(),
@@ -212,7 +240,10 @@ fn in_months(months: &[i16]) -> String {
     if months.is_empty() {
         return String::new();
     }
-    format!(" in {}", join(months.iter().map(|month| month_name(*month).to_owned())))
+    format!(
+        " in {}",
+        join(months.iter().map(|month| month_name(*month).to_owned()))
+    )
 }
 
 fn is_run(days: &[i16]) -> bool {
@@ -259,7 +290,9 @@ fn ordinal_word(number: u32) -> String {
         "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
         "eleventh", "twelfth",
     ];
-    let at = usize::try_from(number).ok().and_then(|number| number.checked_sub(1));
+    let at = usize::try_from(number)
+        .ok()
+        .and_then(|number| number.checked_sub(1));
     match at.and_then(|at| words.get(at)) {
         Some(word) => (*word).to_owned(),
         None => format!("{number}{}", suffix(number)),
