@@ -209,17 +209,19 @@ impl Rule {
 
 /// Tells a rule that matches no day from one whose end cuts off its first.
 fn never(parts: &Parts, text: String, start: NaiveDate) -> RuleError {
-    let endless = Parts {
-        until: None,
-        ..parts.clone()
-    };
-    let first = Expansion::new(&endless, start, None)
-        .ok()
-        .and_then(|expansion| expansion.through(start, |days| days.first().copied()));
-    match (parts.until, first) {
-        (Some(_), Some(first)) => RuleError::EndsBeforeFirst { text, start, first },
-        _ => RuleError::NeverOccurs { text, start },
+    if parts.until.is_some() {
+        let endless = Parts {
+            until: None,
+            ..parts.clone()
+        };
+        let first = Expansion::new(&endless, start, None)
+            .ok()
+            .and_then(|expansion| expansion.through(start, |days| days.first().copied()));
+        if let Some(first) = first {
+            return RuleError::EndsBeforeFirst { text, start, first };
+        }
     }
+    RuleError::NeverOccurs { text, start }
 }
 
 impl PartialEq for Rule {
