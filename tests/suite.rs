@@ -1,6 +1,7 @@
 //! The one integration binary. Each module names the rule that it holds; `support` starts what they need.
 #![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]
 
+mod architecture;
 mod recurrence;
 mod sessions;
 mod support;
