@@ -276,7 +276,7 @@ diesel::table! {
         detail -> Text,
         severity -> Text,
         opened_at -> Timestamp,
-        correct_by -> Timestamp,
+        correct_by -> Nullable<Timestamp>,
         assignee_id -> Nullable<BigInt>,
         vendor -> Text,
         status -> Text,

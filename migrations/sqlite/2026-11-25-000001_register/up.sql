@@ -281,7 +281,7 @@ CREATE TABLE deficiencies (
     detail TEXT NOT NULL, -- free text
     severity TEXT NOT NULL CHECK (severity IN ('life_threatening', 'severe', 'moderate', 'low')), -- how grave
     opened_at TIMESTAMP NOT NULL, -- UTC
-    correct_by TIMESTAMP NOT NULL, -- UTC instant by which it must be right
+    correct_by TIMESTAMP, -- UTC instant by which it must be right, null when the programme sets no deadline
     assignee_id BIGINT REFERENCES people (id), -- technician who repairs it
     vendor TEXT NOT NULL, -- licensed vendor who repairs it, empty when none
     status TEXT NOT NULL CHECK (status IN ('open', 'repaired', 'closed')), -- closed only by a passing re-check
