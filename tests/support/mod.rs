@@ -2,6 +2,7 @@
 //!
 //! `ANGLESTOP_TEST_POSTGRES` names a PostgreSQL server that tests may make schemas in; `./ops/check` starts one and sets it.
 
+pub mod chrome;
 pub mod server;
 
 use anglestop::store::{DatabaseUrl, Db, migrate};
