@@ -152,6 +152,7 @@ diesel::table! {
         name -> Text,
         pack -> Text,
         active -> Bool,
+        recorded_only -> Bool,
         anchor -> Text,
         rule -> Text,
         start_on -> Nullable<Date>,

@@ -149,6 +149,7 @@ CREATE TABLE schedules (
     name TEXT NOT NULL, -- as shown
     pack TEXT NOT NULL, -- the catalogue pack it came from, or own
     active BOOLEAN NOT NULL, -- false asks for nothing
+    recorded_only BOOLEAN NOT NULL, -- true: its results are recorded, and it makes nothing due
     anchor TEXT NOT NULL CHECK (anchor IN ('calendar', 'last_done')), -- a calendar rule or an interval
     rule TEXT NOT NULL, -- RFC 5545 rule text or ISO 8601 interval
     start_on DATE, -- first day of a calendar rule, null for intervals
