@@ -29,7 +29,7 @@ CREATE TABLE buildings (
     name TEXT COLLATE "C" NOT NULL, -- as shown
     address TEXT COLLATE "C" NOT NULL, -- one line or more
     time_zone TEXT COLLATE "C" NOT NULL, -- IANA name; all due dates are local dates in it
-    code_profile TEXT COLLATE "C" NOT NULL CHECK (code_profile IN ('ipc', 'upc', 'ada', 'own')), -- whose clearances and limits apply by default
+    code_profile TEXT COLLATE "C" NOT NULL CHECK (code_profile IN ('ipc', 'upc', 'ada', 'ada_dwelling', 'own')), -- whose clearances and limits apply by default
     length_unit TEXT COLLATE "C" NOT NULL CHECK (length_unit IN ('in', 'mm')), -- how lengths are shown
     notice_hours BIGINT NOT NULL CHECK (notice_hours >= 0), -- notice before entry, hours
     joined_on DATE NOT NULL, -- the day it joined the register; nothing falls due before
