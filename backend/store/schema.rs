@@ -23,6 +23,7 @@ diesel::table! {
         time_zone -> Text,
         digest_hour -> BigInt,
         created_at -> Timestamp,
+        last_seen_at -> Nullable<Timestamp>,
     }
 }
 
@@ -384,6 +385,15 @@ diesel::table! {
 }
 
 diesel::table! {
+    attempts (subject) {
+        subject -> Text,
+        tries -> BigInt,
+        since -> Timestamp,
+        last_at -> Timestamp,
+    }
+}
+
+diesel::table! {
     outbox (id) {
         id -> BigInt,
         unique_key -> Text,
@@ -515,6 +525,7 @@ diesel::allow_tables_to_appear_in_same_query!(
     person_buildings,
     sessions,
     one_time_tokens,
+    attempts,
     outbox,
     audit,
     settings,

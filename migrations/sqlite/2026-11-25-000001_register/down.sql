@@ -2,6 +2,7 @@
 DROP TABLE settings;
 DROP TABLE audit;
 DROP TABLE outbox;
+DROP TABLE attempts;
 DROP TABLE one_time_tokens;
 DROP TABLE sessions;
 DROP TABLE person_buildings;

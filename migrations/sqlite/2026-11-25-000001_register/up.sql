@@ -18,7 +18,8 @@ CREATE TABLE people (
     password_hash TEXT, -- argon2id in PHC form; null until the invitation was taken
     time_zone TEXT NOT NULL, -- IANA name; the digest hour is read in it
     digest_hour BIGINT NOT NULL CHECK (digest_hour BETWEEN 0 AND 23), -- local hour of the morning mail, 0 to 23
-    created_at TIMESTAMP NOT NULL -- UTC
+    created_at TIMESTAMP NOT NULL, -- UTC
+    last_seen_at TIMESTAMP -- UTC, to the minute; null before the first sign-in
 );
 
 -- A building, with what decides its days, limits and entries.
@@ -391,6 +392,15 @@ CREATE TABLE one_time_tokens (
     PRIMARY KEY (token_hash)
 );
 
+-- Tries that are counted so that guessing is slow: of an account, of a network address.
+CREATE TABLE attempts (
+    subject TEXT NOT NULL, -- SHA-256 of what is counted, hexadecimal
+    tries BIGINT NOT NULL, -- how many since then
+    since TIMESTAMP NOT NULL, -- UTC, the first of them
+    last_at TIMESTAMP NOT NULL, -- UTC, the last of them
+    PRIMARY KEY (subject)
+);
+
 -- Mail to be delivered, written in the transaction that causes it.
 CREATE TABLE outbox (
     id INTEGER PRIMARY KEY AUTOINCREMENT, -- key
@@ -403,7 +413,7 @@ CREATE TABLE outbox (
     text_body TEXT NOT NULL, -- complete in itself
     html_body TEXT NOT NULL, -- the same in HTML
     message_id TEXT NOT NULL UNIQUE, -- ours, stable over retries
-    sealed_link TEXT, -- one-time link put in at delivery and wiped after; never shown
+    sealed_link TEXT CHECK (sealed_link IN ('invite', 'reset')), -- which one-time link delivery makes and puts in; the link itself is stored nowhere
     status TEXT NOT NULL CHECK (status IN ('queued', 'sending', 'sent', 'failed')), -- where it stands
     attempts BIGINT NOT NULL, -- tries so far
     next_try_at TIMESTAMP NOT NULL, -- UTC
