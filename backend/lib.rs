@@ -21,6 +21,7 @@ pub mod clock;
 pub mod config;
 pub mod domain;
 pub mod error;
+pub mod exchange;
 pub mod language;
 pub mod store;
 pub mod web;

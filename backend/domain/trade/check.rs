@@ -83,7 +83,7 @@ pub struct ProfileCode(String);
 
 impl ProfileCode {
     /// The codes of the built-in profiles; a test holds them to `seeds/catalogue/clearance.toml`.
-    pub const BUILT_IN: [&'static str; 4] = ["ipc", "upc", "ada", "ada_dwelling"];
+    pub const BUILT_IN: [&'static str; 3] = ["ipc", "upc", "ada"];
 }
 
 words! {
@@ -179,16 +179,23 @@ pub enum Answer {
     },
 }
 
+/// The age from which a building is asked a check.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BuildingAge {
+    /// Whole years since it was built, inclusive.
+    pub at_least_years: u16,
+    /// Where the age comes from.
+    pub source: Source,
+}
+
 /// When a check is asked only of some buildings.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Conditions {
-    /// Only where the building is at least this many years old; a building of unknown age counts as old.
+    /// Only where the building is old enough; one of unknown age counts as old.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub building_age_years: Option<u16>,
-    /// Where the age comes from.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub building_age_source: Option<Source>,
+    pub building_age: Option<BuildingAge>,
     /// Only under these policies for the base joint; empty for all.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub base_joint: Vec<BaseJoint>,
@@ -246,7 +253,7 @@ pub struct Check {
     pub turnover: Vec<TurnoverStage>,
     /// Who may do it.
     pub performer: Performer,
-    /// Off until somebody chooses it; a schedule or turnover skips it until then.
+    /// Off until somebody chooses it: only schedules of the pack `chosen` name it, and no turnover asks for it.
     #[serde(default)]
     pub off_until_chosen: bool,
     /// The buildings it is asked of.
@@ -273,8 +280,8 @@ impl Check {
     /// Whether the check is asked in a building like this. An unknown age counts as old: better one look too many.
     #[must_use]
     pub fn is_asked_in(&self, building: BuildingFacts) -> bool {
-        let old_enough = match (self.conditions.building_age_years, building.age_years) {
-            (Some(limit), Some(age)) => age >= limit,
+        let old_enough = match (&self.conditions.building_age, building.age_years) {
+            (Some(limit), Some(age)) => age >= limit.at_least_years,
             (Some(_), None) | (None, _) => true,
         };
         let joint = self.conditions.base_joint.is_empty()

@@ -1,0 +1,3 @@
+//! Formats: bytes to domain values and back. Knows no database and no page.
+
+pub mod catalogue;
