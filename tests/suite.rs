@@ -2,6 +2,10 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]
 
 mod architecture;
+mod catalogue;
+mod clearance;
+mod correction;
+mod measure;
 mod recurrence;
 mod sessions;
 mod support;

@@ -123,4 +123,14 @@ impl Ratio {
             None
         }
     }
+
+    /// The nearest floating-point number, for drawings and charts; never for a verdict.
+    #[must_use]
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "a drawing needs no more than 15 digits"
+    )]
+    pub fn to_f64(self) -> f64 {
+        self.numerator as f64 / self.denominator as f64
+    }
 }

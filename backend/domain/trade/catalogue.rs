@@ -8,6 +8,8 @@ use super::clearance::Profile;
 use super::correction::Programme;
 use super::{Check, CheckCode, FixtureKind, PartKind, ProfileCode, Source};
 use crate::domain::code::words;
+use crate::domain::due::{Anchor, Timing};
+use crate::domain::recurrence::{Interval, Rule};
 
 words! {
     /// A set of schedules that a building takes as a whole.
@@ -21,7 +23,7 @@ words! {
 
 words! {
     /// What a schedule counts from.
-    Anchor "anchor" {
+    AnchorKind "anchor" {
         Calendar = "calendar", "By the calendar";
         LastDone = "last_done", "From the last time it was done";
     }
@@ -53,19 +55,19 @@ pub struct ScheduleTemplate {
     /// The pack it comes with.
     pub pack: Pack,
     /// What it counts from.
-    pub anchor: Anchor,
+    pub anchor: AnchorKind,
     /// RFC 5545 rule text for the calendar, an ISO 8601 interval (`P1Y`) from last done.
     pub rule: String,
     /// The rule's first day; none from last done.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub start: Option<NaiveDate>,
     /// Days the window opens before the due date.
-    pub lead_days: u16,
+    pub lead_days: u32,
     /// Days of grace after the due date.
-    pub grace_days: u16,
+    pub grace_days: u32,
     /// Calendar only: how many days before an occurrence a result still satisfies it; half the shortest gap when not given.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub early_days: Option<u16>,
+    pub early_days: Option<u32>,
     /// The checks it makes come due.
     pub checks: Vec<CheckCode>,
     /// Which fixtures it reaches.
@@ -78,6 +80,31 @@ pub struct ScheduleTemplate {
     pub why: String,
     /// Where the rule, the lead and the grace come from.
     pub source: Source,
+}
+
+impl ScheduleTemplate {
+    /// The template's timing, its rule parsed and its window proven.
+    ///
+    /// # Errors
+    /// A sentence: a calendar rule without its first day, a rule or interval that can't be read, windows that would overlap.
+    pub fn timing(&self) -> Result<Timing, String> {
+        let anchor = match (self.anchor, self.start) {
+            (AnchorKind::Calendar, Some(start)) => {
+                Anchor::Calendar(Rule::parse(&self.rule, start).map_err(|error| error.to_string())?)
+            }
+            (AnchorKind::Calendar, None) => {
+                return Err("a calendar rule needs its first day; write start".to_owned());
+            }
+            (AnchorKind::LastDone, None) => {
+                Anchor::LastDone(self.rule.parse::<Interval>().map_err(|error| error.to_string())?)
+            }
+            (AnchorKind::LastDone, Some(_)) => {
+                return Err("an interval has no first day; leave start out".to_owned());
+            }
+        };
+        Timing::new(anchor, self.lead_days, self.grace_days, self.early_days)
+            .map_err(|error| error.to_string())
+    }
 }
 
 /// Everything built in.

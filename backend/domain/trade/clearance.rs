@@ -91,6 +91,16 @@ pub struct Clearance {
     pub findings: Vec<Finding>,
     /// The dimensions of the profile that were not measured.
     pub not_measured: Vec<Dimension>,
+    /// How many rules were judged.
+    pub judged: usize,
+}
+
+impl Clearance {
+    /// Whether anything was judged at all; a pass without is no answer.
+    #[must_use]
+    pub const fn is_answered(&self) -> bool {
+        self.judged > 0
+    }
 }
 
 impl Measured {
@@ -129,6 +139,7 @@ impl Profile {
     pub fn judge(&self, measured: &Measured) -> Result<Clearance, MeasureError> {
         let mut findings = Vec::new();
         let mut not_measured = Vec::new();
+        let mut judged = 0;
         for rule in &self.rules {
             let limit = rule.length()?;
             let Some(value) = measured.of(rule.dimension) else {
@@ -137,6 +148,7 @@ impl Profile {
                 }
                 continue;
             };
+            judged += 1;
             let short_by = match rule.bound {
                 Bound::AtLeast => limit.minus(value),
                 Bound::AtMost => value.minus(limit),
@@ -159,6 +171,7 @@ impl Profile {
             verdict,
             findings,
             not_measured,
+            judged,
         })
     }
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use super::CatalogueError;
 use crate::domain::measure::Amount;
-use crate::domain::trade::catalogue::{Anchor, Pack};
+use crate::domain::trade::catalogue::{AnchorKind, Pack};
 use crate::domain::trade::{Answer, Bound, Catalogue, Check, ScheduleTemplate};
 
 /// The most minutes one check may take: a working day.
@@ -65,6 +65,11 @@ pub fn validate_check(check: &Check) -> Result<(), CatalogueError> {
             "{} minutes can't be planned; write more than 0 and at most 480",
             check.minutes
         ));
+    }
+    if check.off_until_chosen && !check.turnover.is_empty() {
+        return wrong(
+            "a check that is off until chosen belongs to no turnover; leave the stages out".to_owned(),
+        );
     }
     for source in [&check.source, &check.severity_source, &check.minutes_source] {
         if !source.is_stated() {
@@ -159,11 +164,8 @@ fn validate_schedule(catalogue: &Catalogue, schedule: &ScheduleTemplate) -> Resu
             ));
         }
     }
-    match (schedule.anchor, schedule.start, schedule.early_days) {
-        (Anchor::Calendar, Some(_), _) | (Anchor::LastDone, None, None) => Ok(()),
-        (Anchor::Calendar, None, _) => wrong("a calendar rule needs its first day; write start".to_owned()),
-        (Anchor::LastDone, _, _) => {
-            wrong("start and early_days belong to calendar rules; leave them out".to_owned())
-        }
+    if schedule.anchor == AnchorKind::LastDone && schedule.early_days.is_some() {
+        return wrong("early_days belong to calendar rules; leave them out".to_owned());
     }
+    schedule.timing().map(|_| ()).or_else(wrong)
 }

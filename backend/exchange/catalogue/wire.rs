@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 use serde::Deserialize;
 
 use crate::domain::measure::Unit;
-use crate::domain::trade::catalogue::{Anchor, Pack, TemplateScope};
+use crate::domain::trade::catalogue::{AnchorKind, Pack, TemplateScope};
 use crate::domain::trade::clearance::Dimension;
 use crate::domain::trade::correction::CorrectionTimes;
 use crate::domain::trade::{
@@ -130,12 +130,12 @@ pub struct Schedule {
     pub code: CheckCode,
     pub name: String,
     pub pack: Pack,
-    pub anchor: Anchor,
+    pub anchor: AnchorKind,
     pub rule: String,
     pub start: Option<NaiveDate>,
-    pub lead_days: u16,
-    pub grace_days: u16,
-    pub early_days: Option<u16>,
+    pub lead_days: u32,
+    pub grace_days: u32,
+    pub early_days: Option<u32>,
     pub checks: Vec<CheckCode>,
     #[serde(default)]
     pub scope: TemplateScope,
