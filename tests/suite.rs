@@ -6,6 +6,7 @@ mod catalogue;
 mod clearance;
 mod correction;
 mod measure;
+mod due_cases;
 mod recurrence;
 mod sessions;
 mod support;
