@@ -1,0 +1,27 @@
+//! CSV, RFC 4180: tables written by type, sheets read as people save them, columns documented as data.
+//!
+//! - [`Table`] writes: text is guarded against spreadsheets that run it ([`text`]), numbers and dates of ours are not.
+//! - [`Sheet`] reads: any column order, line ends, byte order mark; what can't be read is a [`Problem`] with what to do.
+//! - [`Column`] documents a column once, for readers, pages and `--columns`.
+//!
+//! ```
+//! use anglestop::exchange::csv::{Audience, Cell, Sheet, Table};
+//! let mut table = Table::begin(Vec::new(), Audience::Program, &["unit", "floor"]).unwrap();
+//! table.row([Cell::text("=A1"), Cell::Whole(-1)]).unwrap();
+//! let bytes = table.finish().unwrap();
+//! assert_eq!(bytes, b"unit,floor\r\n'=A1,-1\r\n");
+//! let sheet = Sheet::open("units.csv", &bytes).unwrap();
+//! assert_eq!(sheet.header(), ["unit", "floor"]);
+//! assert!(Sheet::open("units.csv", b"unit;floor\r\n").is_err());
+//! ```
+
+pub mod column;
+pub mod problem;
+mod sheet;
+mod table;
+pub mod text;
+
+pub use column::Column;
+pub use problem::Problem;
+pub use sheet::{At, Row, Sheet};
+pub use table::{Audience, Cell, Table};
