@@ -4,13 +4,21 @@
 //! nothing is written outside a transaction. Lists for pages (joins over aggregates) live in `lists`.
 
 pub mod audit;
+pub mod buildings;
 pub mod connection;
 pub mod either;
+pub mod fixtures;
+pub mod households;
 pub mod migrate;
+pub mod parts;
 pub mod people;
+pub mod portfolios;
+pub mod rooms;
 pub mod schema;
 pub mod sessions;
 pub mod settings;
+pub mod tags;
+pub mod units;
 
 pub use connection::{DatabaseUrl, Db, Tx};
 pub use either::AnyConnection;
