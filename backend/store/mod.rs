@@ -11,6 +11,7 @@ pub mod fixtures;
 pub mod households;
 pub mod migrate;
 pub mod parts;
+pub mod outbox;
 pub mod people;
 pub mod portfolios;
 pub mod rooms;

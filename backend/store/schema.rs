@@ -417,6 +417,14 @@ diesel::table! {
 }
 
 diesel::table! {
+    digest_days (person_id, local_date) {
+        person_id -> BigInt,
+        local_date -> Date,
+        outbox_id -> Nullable<BigInt>,
+    }
+}
+
+diesel::table! {
     audit (id) {
         id -> BigInt,
         at -> Timestamp,
@@ -527,6 +535,7 @@ diesel::allow_tables_to_appear_in_same_query!(
     one_time_tokens,
     attempts,
     outbox,
+    digest_days,
     audit,
     settings,
 );

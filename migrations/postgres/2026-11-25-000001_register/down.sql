@@ -1,6 +1,7 @@
 -- Takes away what up.sql made, children first.
 DROP TABLE settings;
 DROP TABLE audit;
+DROP TABLE digest_days;
 DROP TABLE outbox;
 DROP TABLE attempts;
 DROP TABLE one_time_tokens;

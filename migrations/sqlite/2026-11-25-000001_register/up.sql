@@ -424,6 +424,14 @@ CREATE TABLE outbox (
 );
 CREATE INDEX outbox_status ON outbox (status, next_try_at);
 
+-- Which people were considered for a digest on which day, so that nobody gets two and nobody is asked again.
+CREATE TABLE digest_days (
+    person_id BIGINT NOT NULL REFERENCES people (id), -- who
+    local_date DATE NOT NULL, -- the person's local date
+    outbox_id BIGINT REFERENCES outbox (id), -- the mail, null when nothing was due
+    PRIMARY KEY (person_id, local_date)
+);
+
 -- Who changed what, append-only.
 CREATE TABLE audit (
     id INTEGER PRIMARY KEY AUTOINCREMENT, -- key
