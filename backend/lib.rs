@@ -7,7 +7,7 @@
 //! | `domain` | the trade, due dates, outcomes, condition: pure values in, values out | nothing of ours |
 //! | `store` | the two databases; the only room that names diesel | `domain` |
 //! | `exchange` | formats: bytes to domain values and back | `domain` |
-//! | `picture` | drawings as SVG | `domain` |
+//! | `picture` | drawings as SVG | `domain`, `language` |
 //! | `language` | numbers, dates, lengths as people read them | `domain` |
 //! | `mail` | composing and delivering mail | `domain`, `store`, `picture`, `language` |
 //! | `actions` | one use case a file, one transaction each | `domain`, `store`, `exchange`, `language`, `mail::compose` |
@@ -23,5 +23,6 @@ pub mod domain;
 pub mod error;
 pub mod exchange;
 pub mod language;
+pub mod picture;
 pub mod store;
 pub mod web;

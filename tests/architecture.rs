@@ -12,7 +12,7 @@ const MAY_CALL: &[(&str, &[&str])] = &[
     ("config", &["domain", "store"]),
     ("store", &["domain"]),
     ("exchange", &["domain"]),
-    ("picture", &["domain"]),
+    ("picture", &["domain", "language"]),
     ("language", &["domain"]),
     ("mail", &["domain", "store", "picture", "language"]),
     ("actions", &["domain", "store", "exchange", "language", "mail"]),

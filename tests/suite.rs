@@ -7,6 +7,8 @@ mod clearance;
 mod correction;
 mod measure;
 mod due_cases;
+mod look;
+mod pictures;
 mod recurrence;
 mod sessions;
 mod support;

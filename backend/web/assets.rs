@@ -13,7 +13,7 @@ struct Files;
 
 /// The pieces of `/assets/anglestop.css`, in the order of the cascade.
 const STYLE: &[&str] = &[
-    "tokens", "sheet", "words", "tables", "forms", "pictures", "phone", "print",
+    "tokens", "sheet", "words", "forms", "tables", "pictures", "phone", "print",
 ];
 
 /// Answers with one file.

@@ -1,0 +1,268 @@
+//! Writes SVG elements as text: numbers kept short, words escaped, hatches computed as plain strokes.
+//! It decides how a shape is written, never where it stands.
+
+use std::fmt::Write as _;
+
+/// Which end of a text its point holds.
+#[derive(Debug, Clone, Copy)]
+pub enum Anchor {
+    /// The text starts at the point.
+    Start,
+    /// The text is centred on the point.
+    Middle,
+    /// The text ends at the point.
+    End,
+}
+
+/// An upright rectangle in the picture's own units.
+#[derive(Debug, Clone, Copy)]
+pub struct Area {
+    /// Left edge.
+    pub x: f64,
+    /// Upper edge.
+    pub y: f64,
+    /// Extent to the right.
+    pub width: f64,
+    /// Extent downwards.
+    pub height: f64,
+}
+
+/// An SVG document being written.
+#[derive(Debug)]
+pub struct Ink {
+    svg: String,
+}
+
+impl Ink {
+    /// Opens a picture that is one image to a screen reader, named by `title`.
+    pub fn image(class: &str, width: f64, height: f64, title: &str) -> Self {
+        Self::open(class, width, height, title, "img")
+    }
+
+    /// Opens a picture whose parts can be followed as links, so that it is a group and not one image.
+    pub fn group(class: &str, width: f64, height: f64, title: &str) -> Self {
+        Self::open(class, width, height, title, "group")
+    }
+
+    fn open(class: &str, width: f64, height: f64, title: &str, role: &str) -> Self {
+        let (w, h, words) = (number(width), number(height), escape(title));
+        let name = if role == "group" {
+            format!(" aria-label=\"{words}\"")
+        } else {
+            String::new()
+        };
+        let mut svg = String::with_capacity(1024);
+        let _ = write!(
+            svg,
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"pic {class}\" viewBox=\"0 0 {w} {h}\" width=\"{w}\" height=\"{h}\" role=\"{role}\"{name}>"
+        );
+        if role == "img" {
+            let _ = write!(svg, "<title>{words}</title>");
+        }
+        Self { svg }
+    }
+
+    /// A stroke from one point to another.
+    pub fn line(&mut self, class: &str, from: (f64, f64), to: (f64, f64)) {
+        let d = format!(
+            "M{} {}L{} {}",
+            number(from.0),
+            number(from.1),
+            number(to.0),
+            number(to.1)
+        );
+        self.path(class, &d);
+    }
+
+    /// A path by its own commands; numbers in it should come from [`number`].
+    pub fn path(&mut self, class: &str, d: &str) {
+        let _ = write!(self.svg, "<path class=\"{class}\" d=\"{d}\"/>");
+    }
+
+    /// A rectangle.
+    pub fn rect(&mut self, class: &str, area: Area) {
+        let Area { x, y, width, height } = area;
+        let (x, y, w, h) = (number(x), number(y), number(width), number(height));
+        let _ = write!(
+            self.svg,
+            "<rect class=\"{class}\" x=\"{x}\" y=\"{y}\" width=\"{w}\" height=\"{h}\"/>"
+        );
+    }
+
+    /// A circle.
+    pub fn circle(&mut self, class: &str, centre: (f64, f64), radius: f64) {
+        let (x, y, r) = (number(centre.0), number(centre.1), number(radius));
+        let _ = write!(
+            self.svg,
+            "<circle class=\"{class}\" cx=\"{x}\" cy=\"{y}\" r=\"{r}\"/>"
+        );
+    }
+
+    /// Words at a baseline point.
+    pub fn text(&mut self, class: &str, at: (f64, f64), size: f64, anchor: Anchor, words: &str) {
+        let (x, y, size) = (number(at.0), number(at.1), number(size));
+        let anchor = match anchor {
+            Anchor::Start => "",
+            Anchor::Middle => " text-anchor=\"middle\"",
+            Anchor::End => " text-anchor=\"end\"",
+        };
+        let class = if class.is_empty() {
+            String::new()
+        } else {
+            format!(" class=\"{class}\"")
+        };
+        let _ = write!(
+            self.svg,
+            "<text{class} x=\"{x}\" y=\"{y}\" font-size=\"{size}\"{anchor}>{}</text>",
+            escape(words)
+        );
+    }
+
+    /// Slanted strokes that fill an area, `gap` apart along its width, cut at its edges without a clip path.
+    pub fn hatch(&mut self, class: &str, area: Area, gap: f64) {
+        let d = hatch(area, gap);
+        if !d.is_empty() {
+            self.path(class, &d);
+        }
+    }
+
+    /// Opens a link named `label`; close it with [`Ink::end_link`].
+    pub fn link(&mut self, href: &str, label: &str) {
+        let _ = write!(
+            self.svg,
+            "<a href=\"{}\" aria-label=\"{}\">",
+            escape(href),
+            escape(label)
+        );
+    }
+
+    /// Closes the link.
+    pub fn end_link(&mut self) {
+        self.svg.push_str("</a>");
+    }
+
+    /// The finished picture.
+    pub fn finish(mut self) -> String {
+        self.svg.push_str("</svg>");
+        self.svg
+    }
+}
+
+/// A number with at most one decimal, as short as it can be written.
+pub fn number(value: f64) -> String {
+    let rounded = (value * 10.0).round() / 10.0;
+    if rounded == 0.0 {
+        "0".to_owned()
+    } else {
+        format!("{rounded}")
+    }
+}
+
+/// Text that is safe between tags and inside double quotes.
+pub fn escape(words: &str) -> String {
+    let mut safe = String::with_capacity(words.len());
+    for letter in words.chars() {
+        match letter {
+            '&' => safe.push_str("&amp;"),
+            '<' => safe.push_str("&lt;"),
+            '>' => safe.push_str("&gt;"),
+            '"' => safe.push_str("&quot;"),
+            '\'' => safe.push_str("&#39;"),
+            other => safe.push(other),
+        }
+    }
+    safe
+}
+
+/// Cuts words that are longer than `letters`, with an ellipsis in the last place.
+pub fn shorten(words: &str, letters: usize) -> String {
+    if words.chars().count() <= letters {
+        return words.to_owned();
+    }
+    let kept: String = words.chars().take(letters.saturating_sub(1)).collect();
+    format!("{}…", kept.trim_end())
+}
+
+/// The path of strokes rising to the right at 45 degrees inside `area`.
+fn hatch(area: Area, gap: f64) -> String {
+    let Area { x, y, width, height } = area;
+    let mut d = String::new();
+    if width <= 0.0 || height <= 0.0 || gap <= 0.0 {
+        return d;
+    }
+    // A stroke leaves the lower edge (or the left one) at offset `at` and climbs until it meets the top or the right edge.
+    let mut at = gap - height;
+    while at < width {
+        let start = at.max(0.0);
+        let end = (at + height).min(width);
+        if end - start > 0.5 {
+            let (y1, y2) = (y + height - (start - at), y + height - (end - at));
+            let _ = write!(
+                d,
+                "M{} {}L{} {}",
+                number(x + start),
+                number(y1),
+                number(x + end),
+                number(y2)
+            );
+        }
+        at += gap;
+    }
+    d
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_from_people_can_not_open_a_tag() {
+        assert_eq!(escape("<b a=\"1\">&'"), "&lt;b a=&quot;1&quot;&gt;&amp;&#39;");
+    }
+
+    #[test]
+    fn hatch_strokes_stay_inside_their_area() {
+        let d = hatch(
+            Area {
+                x: 10.0,
+                y: 20.0,
+                width: 9.0,
+                height: 8.0,
+            },
+            4.0,
+        );
+        let numbers: Vec<f64> = d
+            .split(|c: char| c == 'M' || c == 'L' || c == ' ')
+            .filter_map(|n| n.parse().ok())
+            .collect();
+        assert!(numbers.len() >= 8, "{d}");
+        for pair in numbers.chunks(2) {
+            assert!(
+                (10.0..=19.0).contains(&pair[0]) && (20.0..=28.0).contains(&pair[1]),
+                "{d}"
+            );
+        }
+    }
+
+    #[test]
+    fn an_area_without_extent_has_no_hatch() {
+        assert_eq!(
+            hatch(
+                Area {
+                    x: 0.0,
+                    y: 0.0,
+                    width: 0.0,
+                    height: 8.0
+                },
+                4.0
+            ),
+            ""
+        );
+    }
+
+    #[test]
+    fn long_words_end_in_an_ellipsis() {
+        assert_eq!(shorten("lobby, laundry", 8), "lobby,…");
+        assert_eq!(shorten("204", 8), "204");
+    }
+}

@@ -1,0 +1,109 @@
+//! The load: work ahead as a bar a week against a line of capacity; what goes beyond the line is hatched.
+//! It decides neither the minutes nor the capacity.
+
+use super::ink::{Anchor, Area, Ink};
+
+const WIDTH: f64 = 380.0;
+const HEIGHT: f64 = 150.0;
+const LEFT: f64 = 46.0;
+const FLOOR: f64 = 124.0;
+const TALLEST: f64 = 112.0;
+
+/// One week's work.
+#[derive(Debug, Clone)]
+pub struct Week {
+    /// The week's first day as people read it.
+    pub label: String,
+    /// Minutes of work that fall in it.
+    pub minutes: u32,
+}
+
+/// Weeks ahead and what a week can hold.
+#[derive(Debug, Clone)]
+pub struct Load {
+    /// The same in words.
+    pub title: String,
+    /// Weeks in order.
+    pub weeks: Vec<Week>,
+    /// Minutes that a week can hold; 0 draws no line.
+    pub capacity_minutes: u32,
+}
+
+/// Draws the bars. A table beside them must say the same.
+#[must_use]
+pub fn load(load: &Load) -> String {
+    let mut ink = Ink::image("load", WIDTH, HEIGHT, &load.title);
+    let most = load
+        .weeks
+        .iter()
+        .map(|week| week.minutes)
+        .max()
+        .unwrap_or(0)
+        .max(load.capacity_minutes)
+        .max(1);
+    let tall = |minutes: u32| TALLEST * f64::from(minutes) / f64::from(most);
+    let count = f64::from(u32::try_from(load.weeks.len()).unwrap_or(u32::MAX)).max(1.0);
+    let pitch = (WIDTH - LEFT - 8.0) / count;
+    let every = (count / 5.0).ceil().max(1.0);
+    let mut place = 0.0;
+    for week in &load.weeks {
+        let (x, width) = (LEFT + place * pitch + pitch * 0.15, pitch * 0.7);
+        let within = if load.capacity_minutes == 0 {
+            week.minutes
+        } else {
+            week.minutes.min(load.capacity_minutes)
+        };
+        let (base, full) = (tall(within), tall(week.minutes));
+        ink.rect(
+            "bar",
+            Area {
+                x,
+                y: FLOOR - base,
+                width,
+                height: base,
+            },
+        );
+        if full > base {
+            let beyond = Area {
+                x,
+                y: FLOOR - full,
+                width,
+                height: full - base,
+            };
+            ink.rect("over", beyond);
+            ink.hatch("hatch", beyond, 4.0);
+        }
+        if place % every == 0.0 {
+            ink.text(
+                "soft",
+                (x + width / 2.0, FLOOR + 18.0),
+                12.0,
+                Anchor::Middle,
+                &week.label,
+            );
+        }
+        place += 1.0;
+    }
+    ink.line("line", (LEFT - 4.0, FLOOR), (WIDTH, FLOOR));
+    if load.capacity_minutes > 0 {
+        let y = FLOOR - tall(load.capacity_minutes);
+        ink.line("dashed", (LEFT - 4.0, y), (WIDTH, y));
+        ink.text(
+            "soft",
+            (LEFT - 8.0, y + 4.0),
+            12.0,
+            Anchor::End,
+            &hours(load.capacity_minutes),
+        );
+    }
+    ink.finish()
+}
+
+/// "35 min", "12 h".
+fn hours(minutes: u32) -> String {
+    if minutes < 60 {
+        format!("{minutes} min")
+    } else {
+        format!("{} h", minutes / 60)
+    }
+}
