@@ -1,160 +1,162 @@
 //! What the catalogue asks of each kind, of whom, where, and with which caution.
 
+use FixtureKind as K;
+
 use super::*;
 
 /// What the trade wants looked at, kind by kind, with the checks that do.
+const WANTED: &[(FixtureKind, &[&str])] = &[
+    (
+        K::WaterCloset,
+        &[
+            "wc_tank_firm",
+            "wc_bowl_firm",
+            "wc_cracks",
+            "wc_seat",
+            "wc_base_joint_sealed",
+            "wc_base_joint_rear_open",
+            "stop_works",
+            "supply_line_sound",
+            "wc_tank_bowl_dry",
+            "wc_base_dry",
+            "wc_flush_clears",
+            "wc_refill",
+            "wc_runs_on",
+            "wc_flushes_again",
+            "wc_dye",
+            "wc_clearance_side",
+            "wc_clearance_front",
+            "wc_paper_load",
+            "wc_flushes",
+            "floor_around",
+            "floor_moisture",
+        ],
+    ),
+    (
+        K::Lavatory,
+        &[
+            "supply_line_sound",
+            "stop_works",
+            "sink_firm",
+            "sink_trap_dry",
+            "sink_drains",
+            "faucet_sound",
+        ],
+    ),
+    (
+        K::KitchenSink,
+        &[
+            "supply_line_sound",
+            "stop_works",
+            "sink_firm",
+            "sink_trap_dry",
+            "sink_drains",
+            "faucet_sound",
+        ],
+    ),
+    (
+        K::LaundrySink,
+        &[
+            "supply_line_sound",
+            "stop_works",
+            "sink_trap_dry",
+            "sink_drains",
+            "faucet_sound",
+        ],
+    ),
+    (
+        K::Bathtub,
+        &[
+            "bath_whole",
+            "bath_works",
+            "bath_usable",
+            "bath_drains",
+            "bath_hot_temperature",
+        ],
+    ),
+    (
+        K::Shower,
+        &[
+            "bath_whole",
+            "bath_works",
+            "bath_usable",
+            "bath_drains",
+            "bath_hot_temperature",
+        ],
+    ),
+    (
+        K::WaterHeater,
+        &[
+            "heater_relief_valve",
+            "heater_discharge_pipe",
+            "heater_discharge_height",
+            "heater_pan",
+            "heater_gas_connector",
+            "heater_flue",
+            "heater_leaks",
+            "heater_hot_water",
+            "heater_relief_test",
+            "heater_anode",
+            "stop_works",
+        ],
+    ),
+    (
+        K::WashingMachine,
+        &["washer_hose_sound", "washer_drain", "stop_works"],
+    ),
+    (
+        K::Dishwasher,
+        &[
+            "dishwasher_dry",
+            "dishwasher_drain_hose",
+            "supply_line_sound",
+            "stop_works",
+        ],
+    ),
+    (K::Disposer, &["disposer_works"]),
+    (
+        K::IceMaker,
+        &["ice_maker_line", "supply_line_sound", "stop_works"],
+    ),
+    (K::HoseBibb, &["hose_bibb_frost", "hose_bibb_sound"]),
+    (K::FloorDrain, &["trap_holds", "floor_drain_clears"]),
+    (K::SeldomUsedTrap, &["trap_holds"]),
+    (K::SumpPump, &["sump_runs", "sump_check_valve"]),
+    (K::MainShutoff, &["main_shutoff_works"]),
+    (K::UnitShutoff, &["unit_shutoff_works"]),
+    (K::PressurePoint, &["static_pressure"]),
+    (
+        K::CrawlSpace,
+        &["crawl_space_wood", "crawl_space_dry", "crawl_space_moisture"],
+    ),
+    (K::MainDrain, &["main_drain_camera", "main_drain_cleanout"]),
+    (K::BackflowDevice, &["backflow_test"]),
+    (
+        K::SmokeAlarm,
+        &[
+            "smoke_alarm_sounds",
+            "smoke_alarm_in_date",
+            "alarm_battery",
+            "smoke_alarm_monthly",
+        ],
+    ),
+    (
+        K::CoAlarm,
+        &[
+            "co_alarm_sounds",
+            "co_alarm_in_date",
+            "alarm_battery",
+            "co_alarm_monthly",
+        ],
+    ),
+    (K::GfciOutlet, &["gfci_trips", "gfci_monthly"]),
+    (K::ExhaustFan, &["exhaust_fan_draws"]),
+    (K::Urinal, &["urinal_flushes"]),
+];
+
 #[test]
 fn every_check_that_the_trade_wants_is_there() {
-    use FixtureKind as K;
-    let wanted: &[(FixtureKind, &[&str])] = &[
-        (
-            K::WaterCloset,
-            &[
-                "wc_tank_firm",
-                "wc_bowl_firm",
-                "wc_cracks",
-                "wc_seat",
-                "wc_base_joint_sealed",
-                "wc_base_joint_rear_open",
-                "stop_works",
-                "supply_line_sound",
-                "wc_tank_bowl_dry",
-                "wc_base_dry",
-                "wc_flush_clears",
-                "wc_refill",
-                "wc_runs_on",
-                "wc_flushes_again",
-                "wc_dye",
-                "wc_clearance_side",
-                "wc_clearance_front",
-                "wc_paper_load",
-                "wc_flushes",
-                "floor_around",
-                "floor_moisture",
-            ],
-        ),
-        (
-            K::Lavatory,
-            &[
-                "supply_line_sound",
-                "stop_works",
-                "sink_firm",
-                "sink_trap_dry",
-                "sink_drains",
-                "faucet_sound",
-            ],
-        ),
-        (
-            K::KitchenSink,
-            &[
-                "supply_line_sound",
-                "stop_works",
-                "sink_firm",
-                "sink_trap_dry",
-                "sink_drains",
-                "faucet_sound",
-            ],
-        ),
-        (
-            K::LaundrySink,
-            &[
-                "supply_line_sound",
-                "stop_works",
-                "sink_trap_dry",
-                "sink_drains",
-                "faucet_sound",
-            ],
-        ),
-        (
-            K::Bathtub,
-            &[
-                "bath_whole",
-                "bath_works",
-                "bath_usable",
-                "bath_drains",
-                "bath_hot_temperature",
-            ],
-        ),
-        (
-            K::Shower,
-            &[
-                "bath_whole",
-                "bath_works",
-                "bath_usable",
-                "bath_drains",
-                "bath_hot_temperature",
-            ],
-        ),
-        (
-            K::WaterHeater,
-            &[
-                "heater_relief_valve",
-                "heater_discharge_pipe",
-                "heater_discharge_height",
-                "heater_pan",
-                "heater_gas_connector",
-                "heater_flue",
-                "heater_leaks",
-                "heater_hot_water",
-                "heater_relief_test",
-                "heater_anode",
-                "stop_works",
-            ],
-        ),
-        (
-            K::WashingMachine,
-            &["washer_hose_sound", "washer_drain", "stop_works"],
-        ),
-        (
-            K::Dishwasher,
-            &[
-                "dishwasher_dry",
-                "dishwasher_drain_hose",
-                "supply_line_sound",
-                "stop_works",
-            ],
-        ),
-        (K::Disposer, &["disposer_works"]),
-        (
-            K::IceMaker,
-            &["ice_maker_line", "supply_line_sound", "stop_works"],
-        ),
-        (K::HoseBibb, &["hose_bibb_frost", "hose_bibb_sound"]),
-        (K::FloorDrain, &["trap_holds", "floor_drain_clears"]),
-        (K::SeldomUsedTrap, &["trap_holds"]),
-        (K::SumpPump, &["sump_runs", "sump_check_valve"]),
-        (K::MainShutoff, &["main_shutoff_works"]),
-        (K::UnitShutoff, &["unit_shutoff_works"]),
-        (K::PressurePoint, &["static_pressure"]),
-        (
-            K::CrawlSpace,
-            &["crawl_space_wood", "crawl_space_dry", "crawl_space_moisture"],
-        ),
-        (K::MainDrain, &["main_drain_camera", "main_drain_cleanout"]),
-        (K::BackflowDevice, &["backflow_test"]),
-        (
-            K::SmokeAlarm,
-            &[
-                "smoke_alarm_sounds",
-                "smoke_alarm_in_date",
-                "alarm_battery",
-                "smoke_alarm_monthly",
-            ],
-        ),
-        (
-            K::CoAlarm,
-            &[
-                "co_alarm_sounds",
-                "co_alarm_in_date",
-                "alarm_battery",
-                "co_alarm_monthly",
-            ],
-        ),
-        (K::GfciOutlet, &["gfci_trips", "gfci_monthly"]),
-        (K::ExhaustFan, &["exhaust_fan_draws"]),
-        (K::Urinal, &["urinal_flushes"]),
-    ];
-    for (kind, codes) in wanted {
+    for (kind, codes) in WANTED {
         for code in *codes {
             assert!(
                 check(code).kinds.contains(kind),
@@ -162,7 +164,7 @@ fn every_check_that_the_trade_wants_is_there() {
             );
         }
     }
-    let named: BTreeSet<_> = wanted.iter().map(|(kind, _)| *kind).collect();
+    let named: BTreeSet<_> = WANTED.iter().map(|(kind, _)| *kind).collect();
     let all: BTreeSet<_> = FixtureKind::ALL.iter().copied().collect();
     assert_eq!(named, all, "a kind of fixture that nothing is asked of");
 }

@@ -52,8 +52,8 @@ impl Length {
 
     /// So many sixteenths of an inch.
     #[must_use]
-    pub const fn from_sixteenths(sixteenths: i32) -> Self {
-        Self(sixteenths as i64 * NM_PER_SIXTEENTH)
+    pub fn from_sixteenths(sixteenths: i32) -> Self {
+        Self(i64::from(sixteenths) * NM_PER_SIXTEENTH)
     }
 
     /// Reads a length as people type it; a bare number is in `unit`.

@@ -48,10 +48,9 @@ impl Ratio {
 
     /// A whole number.
     #[must_use]
-    pub const fn whole(value: i64) -> Self {
-        // An `i64` always fits; `From` is not const.
+    pub fn whole(value: i64) -> Self {
         Self {
-            numerator: value as i128,
+            numerator: i128::from(value),
             denominator: 1,
         }
     }
@@ -127,6 +126,7 @@ impl Ratio {
     /// The nearest floating-point number, for drawings and charts; never for a verdict.
     #[must_use]
     #[expect(
+        clippy::as_conversions,
         clippy::cast_precision_loss,
         reason = "a drawing needs no more than 15 digits"
     )]
