@@ -4,3 +4,4 @@
 //! and mails come in as values or are made before the transaction opens.
 
 pub mod people;
+pub mod setup;

@@ -8,9 +8,11 @@ use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
 
+use crate::actions::setup;
+use crate::clock::Now;
+use crate::config;
 use crate::error::Result;
 use crate::store::Db;
-use crate::{config, store};
 
 /// Keeps every rental unit's fixtures, makes their checks come due, and proves that they were done.
 #[derive(Debug, Parser)]
@@ -38,13 +40,13 @@ pub struct Setting {
 }
 
 impl Setting {
-    /// Opens the database and brings its tables to this version.
+    /// Opens the database and brings its tables, and the built-in checks in it, to this version.
     ///
     /// # Errors
     /// When it can't be opened or was made by a newer version.
     pub fn open(&self) -> Result<Db> {
         let db = Db::open(&config::database(self.database.as_deref())?)?;
-        store::migrate::run(&db)?;
+        setup::prepare(&db, Now::from_system())?;
         Ok(db)
     }
 }

@@ -5,16 +5,19 @@
 
 pub mod audit;
 pub mod buildings;
+pub mod checks;
 pub mod connection;
+pub mod due;
 pub mod either;
 pub mod fixtures;
 pub mod households;
 pub mod migrate;
-pub mod parts;
 pub mod outbox;
+pub mod parts;
 pub mod people;
 pub mod portfolios;
 pub mod rooms;
+pub mod schedules;
 pub mod schema;
 pub mod sessions;
 pub mod settings;

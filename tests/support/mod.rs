@@ -5,11 +5,13 @@
 pub mod chrome;
 pub mod server;
 
-use anglestop::store::{DatabaseUrl, Db, migrate};
+use anglestop::actions::setup;
+use anglestop::clock::Now;
+use anglestop::store::{DatabaseUrl, Db};
 use diesel::connection::SimpleConnection;
 use diesel::{Connection, PgConnection};
 
-/// A fresh, migrated database that goes away with the value.
+/// A fresh database with the built-in checks and schedules, that goes away with the value.
 pub struct Fleet {
     pub db: Db,
     pub url: String,
@@ -49,7 +51,7 @@ pub fn postgres() -> Fleet {
 
 fn open(url: String, folder: Option<tempfile::TempDir>) -> Fleet {
     let db = Db::open(&url.parse::<DatabaseUrl>().unwrap()).unwrap();
-    migrate::run(&db).unwrap();
+    setup::prepare(&db, Now("2026-01-01T00:00:00".parse().unwrap())).unwrap();
     Fleet {
         db,
         url,

@@ -32,16 +32,23 @@ pub struct DueItem {
 ///   to be late, so it is not spread.
 #[must_use]
 pub fn next_due(timing: &Timing, history: &History) -> Option<DueItem> {
+    next_due_from(timing, history, history.joined)
+}
+
+/// As [`next_due`], with a first day before which nothing is due, such as the day a minimum age is
+/// reached: a calendar takes its first occurrence from that day on, an interval is due no earlier.
+#[must_use]
+pub fn next_due_from(timing: &Timing, history: &History, earliest: NaiveDate) -> Option<DueItem> {
     let (basis, counts_from) = history.counts_from();
-    let joined = history.joined;
+    let earliest = earliest.max(history.joined);
     let due = match (timing.anchor(), basis) {
-        (Anchor::Calendar(rule), Basis::Joined) => rule.next_on_or_after(joined)?,
+        (Anchor::Calendar(rule), Basis::Joined) => rule.next_on_or_after(earliest)?,
         (Anchor::Calendar(rule), _) => {
             let satisfied = counts_from.checked_add_days(Days::new(u64::from(timing.early_days())))?;
-            rule.next_on_or_after(satisfied.succ_opt()?.max(joined))?
+            rule.next_on_or_after(satisfied.succ_opt()?.max(earliest))?
         }
-        (Anchor::LastDone(interval), Basis::Joined) => spread(interval, history)?,
-        (Anchor::LastDone(interval), _) => interval.add_to(counts_from).max(joined),
+        (Anchor::LastDone(interval), Basis::Joined) => spread(interval, history)?.max(earliest),
+        (Anchor::LastDone(interval), _) => interval.add_to(counts_from).max(earliest),
     };
     let window = Window::around(due, timing.lead_days(), timing.grace_days());
     Some(DueItem {

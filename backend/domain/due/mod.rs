@@ -1,7 +1,8 @@
 //! When a check opens, is due, and is overdue: from a schedule's timing and a history of days.
 //!
 //! This room decides the next due date, its window, its state on a given day, what was missed, and
-//! which of several schedules is shown. It knows nothing of fixtures, buildings, results or of what
+//! which of several schedules is shown ([`next_due`] and its kin); and, for a building's fixtures, which
+//! checks are asked at all ([`Book`], [`Plan`]). It knows nothing of where facts are stored or of what
 //! day it is: the caller picks the history that counts up to the day asked about, in the building's
 //! own days, and passes that day in.
 //!
@@ -28,14 +29,20 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod book;
 mod history;
 mod item;
+mod plan;
+mod schedule;
 mod sentence;
 mod timing;
 mod window;
 
+pub use book::{AskedCheck, Book};
 pub use history::{Basis, History};
-pub use item::{DueItem, earliest, missed, next_due};
+pub use item::{DueItem, earliest, missed, next_due, next_due_from};
+pub use plan::{AskedBuilding, DoneDays, DueRow, Plan, Standing, StandingPart};
+pub use schedule::{Schedule, Scope, Terms, pack_code, pack_from_code, read_timing};
 pub use sentence::sentence;
 pub use timing::{Anchor, LONGEST_DAYS, Timing, TimingError};
 pub use window::{State, Window};

@@ -7,6 +7,7 @@ pub mod check;
 pub mod clearance;
 pub mod correction;
 pub mod fixture_kind;
+pub mod origin;
 pub mod outcome;
 pub mod part_kind;
 pub mod severity;
@@ -19,6 +20,7 @@ pub use check::{
     TurnoverStage,
 };
 pub use fixture_kind::FixtureKind;
+pub use origin::Origin;
 pub use outcome::{Outcome, Verdict, outcome};
 pub use part_kind::PartKind;
 pub use severity::{Setting, Severity};

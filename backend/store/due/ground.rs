@@ -1,0 +1,312 @@
+//! The facts that due rows are computed from, read in a few queries for many fixtures at once.
+//!
+//! It decides which facts count on a day: what stood there then, and what was done until then. It knows no schedule.
+
+use std::collections::HashMap;
+
+use chrono::NaiveDate;
+use diesel::dsl::max;
+use diesel::prelude::*;
+
+use crate::domain::code::Coded;
+use crate::domain::due::{AskedBuilding, DoneDays, Standing, StandingPart};
+use crate::domain::register::{BuildingId, CheckId, FixtureId, TagId, UnitId};
+use crate::domain::trade::{BaseJoint, FixtureKind, PartKind};
+use crate::error::{Error, Result};
+use crate::store::AnyConnection;
+use crate::store::schema::{buildings, fixtures, parts, prior_done, results, tags, units};
+
+/// Later than any day that anybody records: nothing lies after it.
+pub const ALWAYS: NaiveDate = match NaiveDate::from_ymd_opt(9999, 12, 31) {
+    Some(day) => day,
+    None => NaiveDate::MAX,
+};
+
+/// Which fixtures.
+#[derive(Debug, Clone, Copy)]
+pub enum Selection<'a> {
+    /// These, a few thousand at most.
+    Fixtures(&'a [i64]),
+    /// All of a building.
+    Building(BuildingId),
+}
+
+/// A fixture that stood at its place on the day, with what a list shows of it.
+#[derive(Debug, Clone)]
+pub struct Place {
+    /// The fixture.
+    pub fixture: FixtureId,
+    /// Its place.
+    pub tag: TagId,
+    /// The place's label.
+    pub tag_label: String,
+    /// The place's label as people count.
+    pub tag_order: String,
+    /// In which unit.
+    pub unit: UnitId,
+    /// The unit's label.
+    pub unit_label: String,
+    /// The unit's label as people count.
+    pub unit_order: String,
+    /// In which building.
+    pub building: BuildingId,
+    /// What it is.
+    pub kind: FixtureKind,
+    /// Local date, when known.
+    pub installed_on: Option<NaiveDate>,
+    /// Millionths of the first interval.
+    pub spread_ppm: u32,
+    /// The parts that were there.
+    pub parts: Vec<StandingPart>,
+}
+
+impl Place {
+    /// What a plan asks about.
+    #[must_use]
+    pub fn standing(&self) -> Standing<'_> {
+        Standing {
+            fixture: self.fixture,
+            kind: self.kind,
+            tag: &self.tag_label,
+            installed_on: self.installed_on,
+            spread_ppm: self.spread_ppm,
+            parts: &self.parts,
+        }
+    }
+}
+
+/// When each check was last done at each place.
+#[derive(Debug, Default)]
+pub struct Done(HashMap<(TagId, Option<PartKind>, CheckId), DoneDays>);
+
+impl Done {
+    /// At one place.
+    #[must_use]
+    pub fn at(&self, tag: TagId, part: Option<PartKind>, check: CheckId) -> DoneDays {
+        self.0.get(&(tag, part, check)).copied().unwrap_or_default()
+    }
+}
+
+/// What an empty part in a row means.
+pub fn part_of(code: &str) -> Result<Option<PartKind>> {
+    if code.is_empty() {
+        return Ok(None);
+    }
+    PartKind::from_code(code).map(Some).map_err(Error::internal)
+}
+
+/// How a part is written in a row.
+pub fn part_code(part: Option<PartKind>) -> &'static str {
+    part.map_or("", PartKind::code)
+}
+
+/// What a building brings along.
+pub fn building(conn: &mut AnyConnection, id: BuildingId) -> Result<AskedBuilding> {
+    let (code, joined_on, built_year, base_joint): (String, NaiveDate, Option<i64>, String) =
+        buildings::table
+            .find(id.0)
+            .select((
+                buildings::code,
+                buildings::joined_on,
+                buildings::built_year,
+                buildings::base_joint,
+            ))
+            .first(conn)
+            .optional()?
+            .ok_or_else(|| Error::not_found("such building"))?;
+    Ok(AskedBuilding {
+        code,
+        joined_on,
+        built_year,
+        base_joint: BaseJoint::from_code(&base_joint).map_err(Error::internal)?,
+    })
+}
+
+type PlaceRow = (
+    i64,
+    i64,
+    String,
+    String,
+    i64,
+    String,
+    String,
+    i64,
+    String,
+    Option<NaiveDate>,
+    i64,
+);
+
+/// The fixtures of a selection that stood there on a day, with the parts that did.
+pub fn places(conn: &mut AnyConnection, selection: Selection<'_>, day: NaiveDate) -> Result<Vec<Place>> {
+    let stood = fixtures::stood_from
+        .le(day)
+        .and(fixtures::stood_until.is_null().or(fixtures::stood_until.gt(day)));
+    let columns = (
+        fixtures::id,
+        tags::id,
+        tags::label,
+        tags::label_order,
+        units::id,
+        units::label,
+        units::label_order,
+        units::building_id,
+        fixtures::kind,
+        fixtures::installed_on,
+        units::spread_ppm,
+    );
+    let from = fixtures::table.inner_join(tags::table.inner_join(units::table));
+    let rows: Vec<PlaceRow> = match selection {
+        Selection::Fixtures(ids) => from
+            .filter(fixtures::id.eq_any(ids))
+            .filter(stood)
+            .order(fixtures::id)
+            .select(columns)
+            .load(conn)?,
+        Selection::Building(building) => from
+            .filter(units::building_id.eq(building.0))
+            .filter(stood)
+            .order(fixtures::id)
+            .select(columns)
+            .load(conn)?,
+    };
+    let mut parts = standing_parts(conn, selection, day)?;
+    rows.into_iter()
+        .map(|row| {
+            let (
+                fixture,
+                tag,
+                tag_label,
+                tag_order,
+                unit,
+                unit_label,
+                unit_order,
+                building,
+                kind,
+                installed_on,
+                spread,
+            ) = row;
+            Ok(Place {
+                fixture: FixtureId(fixture),
+                tag: TagId(tag),
+                tag_label,
+                tag_order,
+                unit: UnitId(unit),
+                unit_label,
+                unit_order,
+                building: BuildingId(building),
+                kind: FixtureKind::from_code(&kind).map_err(Error::internal)?,
+                installed_on,
+                spread_ppm: u32::try_from(spread).map_err(Error::internal)?,
+                parts: parts.remove(&fixture).unwrap_or_default(),
+            })
+        })
+        .collect()
+}
+
+fn standing_parts(
+    conn: &mut AnyConnection,
+    selection: Selection<'_>,
+    day: NaiveDate,
+) -> Result<HashMap<i64, Vec<StandingPart>>> {
+    let stood = parts::stood_from
+        .le(day)
+        .and(parts::stood_until.is_null().or(parts::stood_until.gt(day)));
+    let columns = (parts::fixture_id, parts::kind, parts::installed_on);
+    let rows: Vec<(i64, String, Option<NaiveDate>)> = match selection {
+        Selection::Fixtures(ids) => parts::table
+            .filter(parts::fixture_id.eq_any(ids))
+            .filter(stood)
+            .order(parts::id)
+            .select(columns)
+            .load(conn)?,
+        Selection::Building(building) => parts::table
+            .inner_join(fixtures::table.inner_join(tags::table.inner_join(units::table)))
+            .filter(units::building_id.eq(building.0))
+            .filter(stood)
+            .order(parts::id)
+            .select(columns)
+            .load(conn)?,
+    };
+    let mut by_fixture: HashMap<i64, Vec<StandingPart>> = HashMap::new();
+    for (fixture, kind, installed_on) in rows {
+        let kind = PartKind::from_code(&kind).map_err(Error::internal)?;
+        by_fixture
+            .entry(fixture)
+            .or_default()
+            .push(StandingPart { kind, installed_on });
+    }
+    Ok(by_fixture)
+}
+
+/// When each check was last done, until a day, at the places of a selection.
+pub fn done(
+    conn: &mut AnyConnection,
+    selection: Selection<'_>,
+    places: &[Place],
+    day: NaiveDate,
+) -> Result<Done> {
+    let counted = results::outcome.ne("not_checked").and(results::done_on.le(day));
+    let key = (results::tag_id, results::part, results::check_id);
+    let columns = (
+        results::tag_id,
+        results::part,
+        results::check_id,
+        max(results::done_on),
+    );
+    let imported_columns = (
+        prior_done::tag_id,
+        prior_done::part,
+        prior_done::check_id,
+        prior_done::done_on,
+    );
+    let mut done = Done::default();
+    let (answered, imported): (Vec<DoneRow>, Vec<ImportedRow>) = match selection {
+        Selection::Fixtures(_) => {
+            let at: Vec<i64> = places.iter().map(|place| place.tag.0).collect();
+            let answered = results::table
+                .filter(results::tag_id.eq_any(&at))
+                .filter(counted)
+                .group_by(key)
+                .select(columns)
+                .load(conn)?;
+            let imported = prior_done::table
+                .filter(prior_done::tag_id.eq_any(&at))
+                .filter(prior_done::done_on.le(day))
+                .select(imported_columns)
+                .load(conn)?;
+            (answered, imported)
+        }
+        Selection::Building(building) => {
+            let answered = results::table
+                .filter(results::building_id.eq(building.0))
+                .filter(counted)
+                .group_by(key)
+                .select(columns)
+                .load(conn)?;
+            let imported = prior_done::table
+                .inner_join(tags::table.inner_join(units::table))
+                .filter(units::building_id.eq(building.0))
+                .filter(prior_done::done_on.le(day))
+                .select(imported_columns)
+                .load(conn)?;
+            (answered, imported)
+        }
+    };
+    for (tag, part, check, day) in answered {
+        done.days_at(tag, &part, check)?.done = day;
+    }
+    for (tag, part, check, day) in imported {
+        done.days_at(tag, &part, check)?.imported = Some(day);
+    }
+    Ok(done)
+}
+
+type DoneRow = (i64, String, i64, Option<NaiveDate>);
+type ImportedRow = (i64, String, i64, NaiveDate);
+
+impl Done {
+    fn days_at(&mut self, tag: i64, part: &str, check: i64) -> Result<&mut DoneDays> {
+        let key = (TagId(tag), part_of(part)?, CheckId(check));
+        Ok(self.0.entry(key).or_default())
+    }
+}

@@ -1,0 +1,130 @@
+//! Due rows: computed from the ground state, kept so that lists stay flat, and compared with it again.
+//!
+//! It is the one place that writes them. Whatever changes what makes a check due (a result, a fixture, a part, a building's day of
+//! joining, age or policy) renews the rows of those fixtures in the same transaction: [`refresh_fixtures`], [`refresh_building`]. What
+//! changes it for the whole fleet (a schedule, a check) marks all rows stale in its transaction, [`mark_stale`], and they are renewed in
+//! batches after it, [`renew_stale`], from wherever a stopped process left off.
+
+mod ground;
+mod rows;
+mod stale;
+mod verify;
+
+use std::collections::HashMap;
+
+use chrono::NaiveDate;
+
+use super::{AnyConnection, Tx, schedules};
+use crate::domain::due::{Book, DueRow};
+use crate::domain::register::{BuildingId, FixtureId};
+use crate::error::Result;
+
+pub use ground::{ALWAYS, Place};
+pub use stale::{is_stale, mark_stale, renew_stale};
+pub use verify::{Difference, differences};
+
+use ground::Selection;
+use rows::Row;
+
+/// Fixtures that are read and written at a time.
+const BATCH: usize = 1_000;
+
+/// Makes the due rows of these fixtures what the ground state says; those of fixtures no longer in service go.
+///
+/// # Errors
+/// When the database refuses.
+pub fn refresh_fixtures(tx: &mut Tx<'_>, fixtures: &[FixtureId]) -> Result<()> {
+    if fixtures.is_empty() {
+        return Ok(());
+    }
+    let book = schedules::book(tx)?;
+    refresh_by(tx, &book, fixtures)
+}
+
+/// As [`refresh_fixtures`], for whoever has the book at hand: an import that writes many batches in one transaction.
+///
+/// # Errors
+/// When the database refuses.
+pub fn refresh_by(tx: &mut Tx<'_>, book: &Book, fixtures: &[FixtureId]) -> Result<()> {
+    for chunk in fixtures.chunks(BATCH) {
+        let ids: Vec<i64> = chunk.iter().map(|fixture| fixture.0).collect();
+        refresh(tx, book, Selection::Fixtures(&ids))?;
+    }
+    Ok(())
+}
+
+/// Makes the due rows of a building what the ground state says, after its facts changed.
+///
+/// # Errors
+/// When there is no such building or the database refuses.
+pub fn refresh_building(tx: &mut Tx<'_>, building: BuildingId) -> Result<()> {
+    let book = schedules::book(tx)?;
+    refresh(tx, &book, Selection::Building(building))
+}
+
+fn refresh(tx: &mut Tx<'_>, book: &Book, selection: Selection<'_>) -> Result<()> {
+    let computed = compute(tx, book, selection, ALWAYS)?;
+    let rows = computed.stored_rows();
+    rows::write(tx, selection, rows)
+}
+
+/// What is due in a selection on a day.
+#[derive(Debug)]
+pub struct Computed {
+    /// The fixtures that stood there.
+    pub places: Vec<Place>,
+    /// The due rows, each with the index of its place.
+    pub rows: Vec<(usize, DueRow)>,
+}
+
+impl Computed {
+    fn stored_rows(&self) -> Vec<Row> {
+        self.rows
+            .iter()
+            .filter_map(|(at, row)| Some(Row::new(self.places.get(*at)?, row)))
+            .collect()
+    }
+}
+
+/// What is due in a building on any day, straight from the ground state: fixtures and parts that stood there then, results until then,
+/// schedules and checks as they are now.
+///
+/// # Errors
+/// When there is no such building or the database does not answer.
+pub fn compute_building(
+    conn: &mut AnyConnection,
+    book: &Book,
+    building: BuildingId,
+    as_of: NaiveDate,
+) -> Result<Computed> {
+    compute(conn, book, Selection::Building(building), as_of)
+}
+
+fn compute(
+    conn: &mut AnyConnection,
+    book: &Book,
+    selection: Selection<'_>,
+    day: NaiveDate,
+) -> Result<Computed> {
+    let places = ground::places(conn, selection, day)?;
+    let done = ground::done(conn, selection, &places, day)?;
+    let mut plans = HashMap::new();
+    let mut rows = Vec::new();
+    let mut of_place = Vec::new();
+    for (at, place) in places.iter().enumerate() {
+        if !plans.contains_key(&place.building) {
+            let plan = book.plan(&ground::building(conn, place.building)?).as_of(day);
+            plans.insert(place.building, plan);
+        }
+        let Some(plan) = plans.get(&place.building) else {
+            continue;
+        };
+        plan.rows_of(
+            &place.standing(),
+            |part, check| done.at(place.tag, part, check),
+            &mut of_place,
+        );
+        rows.extend(of_place.drain(..).map(|row| (at, row)));
+    }
+    Ok(Computed { places, rows })
+}
