@@ -135,7 +135,7 @@ impl BuildingFacts {
     }
 }
 
-fn zone(typed: &mut Typed, given: &str) -> Tz {
+pub(super) fn zone(typed: &mut Typed, given: &str) -> Tz {
     let text = given.trim();
     if text.is_empty() {
         typed.refuse(
