@@ -11,6 +11,7 @@ pub mod due;
 pub mod either;
 pub mod fixtures;
 pub mod households;
+pub mod lists;
 pub mod migrate;
 pub mod outbox;
 pub mod parts;

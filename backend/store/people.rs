@@ -23,3 +23,15 @@ pub fn first_active(conn: &mut AnyConnection, role: Role) -> Result<Option<Perso
         .optional()?;
     Ok(found.map(PersonId))
 }
+
+/// The zone in which a person's days are counted.
+///
+/// # Errors
+/// When there is no such person.
+pub fn zone_of(conn: &mut AnyConnection, person: PersonId) -> Result<chrono_tz::Tz> {
+    let name: String = people::table
+        .find(person.0)
+        .select(people::time_zone)
+        .first(conn)?;
+    Ok(name.parse().unwrap_or(chrono_tz::Tz::UTC))
+}

@@ -1,0 +1,120 @@
+//! Writes the digests whose hour has come: the person's local day and hour decide, one mail a local day, none when nothing is due.
+
+use chrono::{Days, NaiveDate, Timelike};
+use chrono_tz::Tz;
+
+use crate::clock::Now;
+use crate::domain::digest::{Digest, WEEK_DAYS};
+use crate::domain::register::PersonId;
+use crate::error::Result;
+use crate::mail::compose::{self, Letter};
+use crate::store::lists::digest::{self as list, Recipient};
+use crate::store::outbox::{self, MailKind, NewMail};
+use crate::store::{AnyConnection, Db};
+
+/// A digest that was written for somebody.
+#[derive(Debug, Clone)]
+pub struct Written {
+    /// To whom.
+    pub recipient: Recipient,
+    /// The person's local date.
+    pub date: NaiveDate,
+    /// Its words, or nothing when nothing is due.
+    pub letter: Option<Letter>,
+}
+
+/// What each technician would be told on a local date; changes nothing.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn preview(db: &Db, date: NaiveDate, public_url: &str) -> Result<Vec<Written>> {
+    db.read(|conn| {
+        let recipients = list::recipients(conn)?;
+        recipients
+            .into_iter()
+            .map(|recipient| write_for(conn, recipient, date, public_url))
+            .collect()
+    })
+}
+
+/// Puts into the outbox the digests of everybody whose local hour has passed today and who was not considered yet. Answers how
+/// many mails there are.
+///
+/// # Errors
+/// When the database does not answer; those written before stay.
+pub fn enqueue_due(db: &Db, now: Now, public_url: &str) -> Result<usize> {
+    let waiting = db.read(|conn| {
+        let mut waiting = Vec::new();
+        for recipient in list::recipients(conn)? {
+            let zone: Tz = recipient.time_zone.parse().unwrap_or(Tz::UTC);
+            let local = now.0.and_utc().with_timezone(&zone);
+            let date = local.date_naive();
+            let hour_has_come = i64::from(local.hour()) >= recipient.digest_hour;
+            if hour_has_come && !outbox::digest_was_considered(conn, PersonId(recipient.id), date)? {
+                waiting.push(write_for(conn, recipient, date, public_url)?);
+            }
+        }
+        Ok(waiting)
+    })?;
+    let mut mails = 0;
+    for written in waiting {
+        mails += usize::from(enqueue(db, now, &written, public_url)?);
+    }
+    Ok(mails)
+}
+
+/// Puts one digest into the outbox and notes that its person was considered on its date; whether there is a mail.
+///
+/// # Errors
+/// When the database refuses.
+pub fn enqueue(db: &Db, now: Now, written: &Written, public_url: &str) -> Result<bool> {
+    let person = PersonId(written.recipient.id);
+    let unique_key = format!("digest:{person}:{}", written.date);
+    let mail = written.letter.as_ref().map(|letter| NewMail {
+        message_id: compose::message_id(&unique_key, public_url),
+        unique_key,
+        kind: MailKind::Digest,
+        person: Some(person),
+        local_date: Some(written.date),
+        to_address: written.recipient.email.clone(),
+        subject: letter.subject.clone(),
+        text: letter.text.clone(),
+        html: letter.html.clone(),
+        sealed_link: None,
+    });
+    db.write(|tx| {
+        if outbox::digest_was_considered(tx, person, written.date)? {
+            return Ok(false);
+        }
+        let stored = match &mail {
+            Some(mail) => outbox::enqueue(tx, mail, now.0)?,
+            None => None,
+        };
+        outbox::note_digest(tx, person, written.date, stored)?;
+        Ok(stored.is_some())
+    })
+}
+
+fn write_for(
+    conn: &mut AnyConnection,
+    recipient: Recipient,
+    date: NaiveDate,
+    public_url: &str,
+) -> Result<Written> {
+    let person = PersonId(recipient.id);
+    let until = date.checked_add_days(Days::new(WEEK_DAYS - 1)).unwrap_or(date);
+    let digest = Digest::of(
+        date,
+        list::due_checks(conn, person, until)?,
+        list::open_turnovers(conn, person)?,
+        list::open_deficiencies(conn, person)?,
+    );
+    let letter = digest
+        .map(|digest| compose::digest::write(&digest, &recipient.name, public_url))
+        .transpose()?;
+    Ok(Written {
+        recipient,
+        date,
+        letter,
+    })
+}

@@ -1,0 +1,3 @@
+//! What pages and mails read: joins over aggregates, one file a list.
+
+pub mod digest;
