@@ -7,4 +7,5 @@ pub mod field;
 pub mod measure;
 pub mod recurrence;
 pub mod register;
+pub mod result;
 pub mod trade;

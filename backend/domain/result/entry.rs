@@ -1,0 +1,49 @@
+//! A result as it is kept: what somebody saw, when it was done and when it was received. Append-only; decides nothing.
+
+use chrono::{NaiveDate, NaiveDateTime};
+use uuid::Uuid;
+
+use super::answer::Outcome;
+use crate::domain::register::{BuildingId, CheckId, FixtureId, PersonId, TagId, TurnoverId, UnitId, VisitId};
+use crate::domain::trade::{PartKind, TurnoverStage};
+
+/// A result, complete but for its key.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Entry {
+    /// Made by whoever recorded it; a repeat changes nothing.
+    pub client_id: Uuid,
+    /// Where.
+    pub building: BuildingId,
+    /// Where.
+    pub unit: UnitId,
+    /// At which place.
+    pub tag: TagId,
+    /// What stood there then.
+    pub fixture: FixtureId,
+    /// Which part; none for the fixture itself.
+    pub part: Option<PartKind>,
+    /// Which check.
+    pub check: CheckId,
+    /// The procedure as it was asked.
+    pub check_version: i64,
+    /// How it came out.
+    pub outcome: Outcome,
+    /// Why it failed or was not checked; empty for a pass.
+    pub reason: String,
+    /// As typed; empty for a verdict.
+    pub reading: String,
+    /// Free text.
+    pub note: String,
+    /// UTC.
+    pub done_at: NaiveDateTime,
+    /// The building's local date then.
+    pub done_on: NaiveDate,
+    /// UTC, the server's time.
+    pub received_at: NaiveDateTime,
+    /// Who saw it; none for the command line or an import.
+    pub person: Option<PersonId>,
+    /// Recorded in which turnover, for which of its stages.
+    pub turnover: Option<(TurnoverId, TurnoverStage)>,
+    /// Recorded on which visit.
+    pub visit: Option<VisitId>,
+}

@@ -1,0 +1,21 @@
+//! What an answer to a check means and what follows from it: outcome, deficiency opened, added to or closed, deadline.
+//!
+//! This room decides from values: the check, what was typed, what is known of the place. It knows no database, no page, and not
+//! what time it is.
+
+pub mod answer;
+pub mod deficiency;
+pub mod done_at;
+pub mod entry;
+pub mod follow_up;
+pub mod reason;
+pub mod setting;
+pub mod times;
+
+pub use answer::{AnswerRefusal, Given, Judged, Outcome, judge};
+pub use deficiency::{ClosedHow, Deficiency, DeficiencyStatus, EventKind, Origin};
+pub use done_at::{DoneAtRefusal, Place, Settled, settle};
+pub use entry::Entry;
+pub use follow_up::{FollowUp, Known, Seen, follow_up};
+pub use reason::{MissedReason, missed_reason};
+pub use setting::{Neighbour, setting};
