@@ -6,11 +6,10 @@
 pub mod audit;
 pub mod buildings;
 pub mod checks;
-pub mod connection;
-pub mod due;
 pub mod coded;
 pub mod connection;
 pub mod deficiencies;
+pub mod due;
 pub mod either;
 pub mod fixtures;
 pub mod households;
