@@ -1,6 +1,9 @@
 //! The command line: one file a subcommand. Results go to standard output, words to standard error; exit 0 when done, 1 when
 //! refused, 2 when the words of the command are off.
 
+pub mod config;
+pub mod digest;
+pub mod host;
 pub mod migrate;
 pub mod serve;
 
@@ -10,7 +13,6 @@ use clap::{Parser, Subcommand};
 
 use crate::actions::setup;
 use crate::clock::Now;
-use crate::config;
 use crate::error::Result;
 use crate::store::Db;
 
@@ -31,6 +33,10 @@ enum Command {
     Migrate(migrate::Options),
     /// Serve the pages and send the mails
     Serve(serve::Options),
+    /// Write each technician's morning mail, or show it
+    Digest(digest::Options),
+    /// Show what this process would run with, and change the office's own values
+    Config(config::Options),
 }
 
 /// What every subcommand is given.
@@ -45,7 +51,7 @@ impl Setting {
     /// # Errors
     /// When it can't be opened or was made by a newer version.
     pub fn open(&self) -> Result<Db> {
-        let db = Db::open(&config::database(self.database.as_deref())?)?;
+        let db = Db::open(&crate::config::database(self.database.as_deref())?)?;
         setup::prepare(&db, Now::from_system())?;
         Ok(db)
     }
@@ -60,6 +66,8 @@ pub fn run(arguments: Arguments) -> ExitCode {
     let done = match arguments.command {
         Command::Migrate(options) => migrate::run(&setting, &options),
         Command::Serve(options) => serve::run(&setting, &options),
+        Command::Digest(options) => digest::run(&setting, &options),
+        Command::Config(options) => config::run(&setting, &options),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

@@ -1,52 +1,55 @@
 //! `anglestop serve`: pages and jobs in one process.
 
-use std::net::TcpListener;
 use std::sync::Arc;
 
 use clap::Args;
 
-use super::Setting;
+use super::{Setting, host};
 use crate::clock::Clock;
-use crate::error::{Error, Result};
-use crate::web::{self, App, Mode, Settings};
+use crate::config::{self, Outgoing};
+use crate::error::Result;
+use crate::web::{App, Mode, Settings};
 
 /// Options of `serve`.
 #[derive(Debug, Args)]
 pub struct Options {
-    /// Address and port to listen on
-    #[arg(long, default_value = "127.0.0.1:8080")]
-    listen: String,
-    /// The address that people type, for links in mails; http://LISTEN when not given
-    #[arg(long, env = "ANGLESTOP_PUBLIC_URL")]
+    /// Address and port to listen on; else from ANGLESTOP_LISTEN, else 127.0.0.1:8080
+    #[arg(long)]
+    listen: Option<String>,
+    /// The address that people type, for links in mails; else from ANGLESTOP_PUBLIC_URL, else http://LISTEN
+    #[arg(long)]
     public_url: Option<String>,
 }
 
 /// Serves until told to stop.
 ///
 /// # Errors
-/// When the address is taken or the database can't be opened.
+/// When the address is taken, the database can't be opened, or mail is configured in a way that can't work.
 pub fn run(setting: &Setting, options: &Options) -> Result<()> {
+    let outgoing = config::outgoing()?;
+    let mailer = host::mailer(&outgoing)?;
     let db = setting.open()?;
-    let listener = TcpListener::bind(&options.listen).map_err(|cause| {
-        Error::refused(format!(
-            "{} can't be listened on: {cause}. Choose another with --listen.",
-            options.listen
-        ))
-    })?;
-    let public_url = options
-        .public_url
-        .clone()
-        .unwrap_or_else(|| format!("http://{}", options.listen));
+    let listen = config::value("listen", options.listen.as_deref())?.text;
+    let listener = host::listen(&listen)?;
+    let public_url = match config::value("public_url", options.public_url.as_deref())?.text {
+        said if said.is_empty() => format!("http://{listen}"),
+        said => said,
+    };
     let settings = Settings {
         public_url: public_url.trim_end_matches('/').to_owned(),
         mode: Mode::Office,
     };
-    let app = App {
-        db,
-        clock: Clock::System,
-        settings: Arc::new(settings),
-    };
-    eprintln!("Anglestop serves {public_url}");
-    actix_web::rt::System::new()
-        .block_on(async { web::server::start(app, listener, 2)?.await.map_err(Error::from) })
+    eprintln!("Anglestop serves {public_url}. Stop it with Ctrl-C.");
+    if matches!(outgoing, Outgoing::Waiting) {
+        eprintln!("Mails wait: set ANGLESTOP_SMTP_URL and ANGLESTOP_MAIL_FROM to send them.");
+    }
+    host::run(
+        App {
+            db,
+            clock: Clock::System,
+            settings: Arc::new(settings),
+        },
+        listener,
+        mailer,
+    )
 }

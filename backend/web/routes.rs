@@ -1,6 +1,6 @@
 //! The one table of addresses: path, method, handler, and who may ask. The gate and the tests read the same table.
 
-use actix_web::web;
+use actix_web::{guard, web};
 
 use super::{assets, pages};
 use crate::domain::register::person::Role;
@@ -29,12 +29,13 @@ const ANYBODY: Access = Access::Anybody;
 const EVERYONE: Access = Access::Roles(&[Role::Manager, Role::Technician, Role::Owner]);
 #[expect(dead_code, reason = "the first page for staff alone is about to land")]
 const STAFF: Access = Access::Roles(&[Role::Manager, Role::Technician]);
-#[expect(dead_code, reason = "the first page for managers alone is about to land")]
 const MANAGERS: Access = Access::Roles(&[Role::Manager]);
 
 macro_rules! handler {
     (GET, $handler:path) => {
-        web::get().to($handler)
+        web::route()
+            .guard(guard::Any(guard::Get()).or(guard::Head()))
+            .to($handler)
     };
     (POST, $handler:path) => {
         web::post().to($handler)
@@ -61,6 +62,8 @@ routes! {
     "/" { GET pages::start::show, EVERYONE; }
     "/assets/{file:.*}" { GET assets::show, ANYBODY; }
     "/demo/sign-in/{role}" { POST pages::session::demo::submit, ANYBODY; }
+    "/mail" { GET pages::mail::list::show, MANAGERS; }
+    "/mail/{message}" { GET pages::mail::message::show, MANAGERS; }
     "/sign-in" { GET pages::session::sign_in::show, ANYBODY; }
     "/sign-out" { POST pages::session::sign_out::submit, EVERYONE; }
 }

@@ -1,5 +1,6 @@
 //! The pages: one folder an area, one file an action; each file holds its view struct and its handlers.
 
+pub mod mail;
 pub mod missing;
 pub mod session;
 pub mod start;

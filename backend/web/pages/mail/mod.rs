@@ -1,0 +1,4 @@
+//! What was mailed, and what waits.
+
+pub mod list;
+pub mod message;
