@@ -5,6 +5,7 @@
 //! by the independent script `oracles/due.py --cases`.
 
 mod laws;
+mod oracle;
 mod timings;
 
 use anglestop::domain::due::{

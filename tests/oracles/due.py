@@ -1,0 +1,458 @@
+#!/usr/bin/env python3
+"""Recomputes the due list from three exported CSV files alone, and compares it with the program's own.
+
+    anglestop export fleet > fleet.csv
+    anglestop export schedules > schedules.csv
+    anglestop export results > results.csv
+    anglestop due --as-of 2026-09-01 --state all --format json > due.json
+    python3 tests/oracles/due.py --as-of 2026-09-01 fleet.csv schedules.csv results.csv due.json
+
+    python3 tests/oracles/due.py --cases tests/due_cases.csv
+
+Exit 0 when every row agrees, 1 with the differences when one does not, 2 when a file cannot be read.
+
+It shares no code with the program: occurrences, months and zones come from python-dateutil (2.8 or later), the
+rest is written from the meaning:
+
+- An item is one check at one fixture, or at one of its parts, that a schedule in whose scope it lies asks for.
+  A schedule's scope_kinds, scope_parts, scope_buildings and scope_tags are lists, empty for all; its ages are whole
+  years since the fixture was installed, and a fixture of unknown age lies in no scope with an age. A scope with
+  parts holds no check of the fixture itself.
+- A check counts from the latest of: its last result (pass or fail), the day the part (else the fixture) was
+  installed when the building was in the register by then, and the imported last-done day; on one day in that order.
+- Calendar: due is the first occurrence o with o - early_days after that day, not before the building joined.
+  From last done: one interval after it, not before the building joined.
+- Never done: the first occurrence on or after the day the building joined; from last done, that day plus the
+  unit's share (spread_ppm, in millionths, rounded down) of the days of one interval begun then.
+- Of several schedules: the earliest last day, then the earliest due date, then the first code.
+
+Known differences of python-dateutil from RFC 5545 (WEEKLY with BYSETPOS in the first week) do not occur in rules that
+schedules use here; such a rule would show up as a difference.
+"""
+
+import argparse
+import bisect
+import csv
+import datetime
+import functools
+import json
+import re
+import sys
+from collections import namedtuple
+
+from dateutil import tz
+from dateutil.relativedelta import relativedelta
+from dateutil.rrule import rrulestr
+
+# The columns of the exported files, by what they hold. Adapt them here.
+COLUMNS = {
+    "fleet": {
+        "building": "building",
+        "zone": "time_zone",
+        "joined": "joined_on",
+        "unit": "unit",
+        "spread": "spread_ppm",
+        "tag": "tag",
+        "kind": "kind",
+        "installed": "installed_on",
+        "parts": "parts",  # wax_seal=2020-05-01;supply_line_cold
+        "status": "status",  # may be missing; only in_service counts
+    },
+    "schedules": {
+        "schedule": "schedule",
+        "check": "check",
+        "check_kinds": "check_kinds",
+        "check_parts": "check_parts",
+        "anchor": "anchor",
+        "rule": "rule",
+        "start": "start",
+        "lead": "lead_days",
+        "grace": "grace_days",
+        "early": "early_days",
+        "kinds": "scope_kinds",
+        "parts": "scope_parts",
+        "buildings": "scope_buildings",
+        "tags": "scope_tags",
+        "min_age": "scope_min_age_years",
+        "max_age": "scope_max_age_years",
+        "active": "active",
+        "recorded_only": "recorded_only",  # may be missing; true makes nothing due
+    },
+    "results": {
+        "building": "building",
+        "unit": "unit",
+        "tag": "tag",
+        "part": "part",
+        "check": "check",
+        "outcome": "outcome",
+        "done_at": "done_at",
+        "done_on": "done_on",
+    },
+}
+LAST_DONE = "last_done:"  # last_done:CHECK or last_done:CHECK:PART, columns of the fleet
+
+# What of a due row is compared; the rest of the row names it.
+COMPARED = [
+    "schedule", "anchor", "rule", "start", "lead_days", "grace_days", "early_days", "basis", "counts_from",
+    "opens", "due", "last_day", "state", "days_overdue", "missed",
+]
+KEY = ["building", "unit", "fixture", "part", "check"]
+SHOWN = 20  # differences printed
+
+DAY = datetime.timedelta(days=1)
+HORIZON_YEARS = 60  # of occurrences after the day asked about
+
+
+class Unreadable(Exception):
+    """A file does not hold what it should."""
+
+
+# --- rules and intervals ---------------------------------------------------------------------------------------
+
+
+class Calendar:
+    """The occurrences of a rule from its start to the horizon, as sorted days."""
+
+    def __init__(self, text, start, as_of):
+        # The days are floating and the start is midnight, so an UNTIL in UTC is read as it stands.
+        text = re.sub(r"(UNTIL=\d{8}T\d{6})Z", r"\1", text)
+        rule = rrulestr(text, dtstart=datetime.datetime.combine(start, datetime.time()))
+        end = datetime.datetime(max(as_of.year, start.year) + HORIZON_YEARS, 1, 1)
+        self.days = []
+        for instant in rule:
+            if instant > end and len(self.days) > 1:
+                break
+            self.days.append(instant.date())
+
+    def first(self, day):
+        """The first occurrence on or after a day."""
+        at = bisect.bisect_left(self.days, day)
+        return self.days[at] if at < len(self.days) else None
+
+    def count(self, first, last):
+        return max(0, bisect.bisect_right(self.days, last) - bisect.bisect_left(self.days, first))
+
+    def shortest_gap(self):
+        return min(((b - a).days for a, b in zip(self.days, self.days[1:])), default=None)
+
+
+def interval_of(text):
+    """An ISO 8601 interval of whole days."""
+    found = re.fullmatch(r"P(?:(\d+)Y)?(?:(\d+)M)?(?:(\d+)W)?(?:(\d+)D)?", text)
+    if not found or not any(found.groups()):
+        raise Unreadable(f"{text} is not an interval")
+    years, months, weeks, days = (int(number or 0) for number in found.groups())
+    # Months and years first, clamped to the month's last day, then weeks and days: what relativedelta does.
+    return relativedelta(years=years, months=months, weeks=weeks, days=days)
+
+
+# --- the meaning -----------------------------------------------------------------------------------------------
+
+Timing = namedtuple("Timing", "calendar interval lead grace early")
+History = namedtuple("History", "done installed imported joined spread")
+Item = namedtuple("Item", "basis counts_from opens due last_day")
+
+
+@functools.lru_cache(maxsize=None)
+def calendar_of(rule, start, as_of):
+    return Calendar(rule, start, as_of)
+
+
+def timing_of(anchor, rule, start, lead, grace, early, as_of):
+    if anchor == "last_done":
+        return Timing(None, interval_of(rule), lead, grace, lead if early is None else early)
+    calendar = calendar_of(rule, start, as_of)
+    if early is None:
+        gap = calendar.shortest_gap()
+        early = lead if gap is None else max(lead, gap // 2)
+    return Timing(calendar, None, lead, grace, early)
+
+
+def counts_from(history):
+    installed = history.installed if history.installed and history.installed >= history.joined else None
+    facts = [("done", history.done), ("installed", installed), ("imported", history.imported)]
+    known = [(day, -order, basis) for order, (basis, day) in enumerate(facts) if day]
+    if not known:
+        return "joined", history.joined
+    day, _, basis = max(known)
+    return basis, day
+
+
+def item_of(timing, history):
+    basis, day = counts_from(history)
+    joined = history.joined
+    if timing.calendar:
+        after = joined if basis == "joined" else max(joined, day + (timing.early + 1) * DAY)
+        due = timing.calendar.first(after)
+        if due is None:
+            return None
+    elif basis == "joined":
+        span = (joined + timing.interval - joined).days
+        due = joined + span * history.spread // 1_000_000 * DAY
+    else:
+        due = max(joined, day + timing.interval)
+    return Item(basis, day, due - timing.lead * DAY, due, due + timing.grace * DAY)
+
+
+def state_of(item, as_of):
+    if as_of < item.opens:
+        return "later"
+    if as_of < item.due:
+        return "in_window"
+    return "due" if as_of <= item.last_day else "overdue"
+
+
+def days_overdue(item, as_of):
+    return max(0, (as_of - item.last_day).days)
+
+
+def missed(timing, item, as_of):
+    if as_of <= item.last_day:
+        return 0
+    if timing.interval:
+        return 1
+    return timing.calendar.count(item.due, as_of - (timing.grace + 1) * DAY)
+
+
+# --- the files -------------------------------------------------------------------------------------------------
+
+
+def day_of(text):
+    return datetime.date.fromisoformat(text) if text else None
+
+
+def number_of(text):
+    return int(text) if text else None
+
+
+def truth_of(text):
+    return text.strip().lower() in ("true", "yes", "1")
+
+
+def plain(text):
+    """A cell without the apostrophe that keeps a spreadsheet from reading it as a formula."""
+    return text[1:] if len(text) > 1 and text[0] == "'" and text[1] in "=+-@\t\r\n'" else text
+
+
+def rows_of(path, kind):
+    """The rows of a file by our own words; whatever else it holds stays under None."""
+    columns = COLUMNS[kind]
+    optional = {"status", "recorded_only"}
+    with open(path, encoding="utf-8-sig", newline="") as file:
+        reader = csv.DictReader(file, strict=True)
+        missing = [name for word, name in columns.items() if word not in optional and name not in (reader.fieldnames or [])]
+        if missing:
+            raise Unreadable(f"{path} has no column {', '.join(missing)}")
+        for row in reader:
+            cells = {name: plain(cell or "") for name, cell in row.items() if name}
+            yield {**{word: cells.get(name, "") for word, name in columns.items()}, None: cells}
+
+
+def parts_of(text):
+    parts = {}
+    for part in filter(None, (part.strip() for part in text.split(";"))):
+        kind, _, installed = part.partition("=")
+        parts[kind] = day_of(installed)
+    return parts
+
+
+def local_day(row, zones):
+    """The day a result was done, from its instant and the building's zone; the file's own day must agree."""
+    zone = zones.get(row["building"])
+    if zone is None:
+        raise Unreadable(f"a result names building {row['building']}, which the fleet does not have")
+    instant = datetime.datetime.fromisoformat(row["done_at"].replace("Z", "+00:00"))
+    if instant.tzinfo is None:
+        instant = instant.replace(tzinfo=tz.UTC)
+    day = instant.astimezone(zone).date()
+    if row["done_on"] and day_of(row["done_on"]) != day:
+        raise Unreadable(f"{row['done_at']} is {day} in the zone of {row['building']}, and the file says {row['done_on']}")
+    return day
+
+
+def last_results(path, zones, as_of):
+    last = {}
+    for row in rows_of(path, "results"):
+        if row["outcome"] not in ("pass", "fail"):
+            continue
+        key = (row["building"], row["unit"], row["tag"], row["part"], row["check"])
+        day = local_day(row, zones)
+        if day <= as_of:
+            last[key] = max(day, last.get(key, day))
+    return last
+
+
+class Schedule:
+    def __init__(self, row, as_of):
+        self.code, self.check = row["schedule"], row["check"]
+        self.check_kinds, self.check_parts = set(row["check_kinds"].split()), set(row["check_parts"].split())
+        self.kinds, self.parts = set(row["kinds"].split()), set(row["parts"].split())
+        self.buildings, self.tags = set(row["buildings"].split()), set(row["tags"].split())
+        self.min_age, self.max_age = number_of(row["min_age"]), number_of(row["max_age"])
+        self.anchor, self.rule, self.start = row["anchor"], row["rule"], day_of(row["start"])
+        self.timing = timing_of(
+            self.anchor, self.rule, self.start, int(row["lead"]), int(row["grace"]), number_of(row["early"]), as_of
+        )
+
+    def takes(self, fixture, installed, as_of):
+        def within(scope, value):
+            return not scope or value in scope
+
+        if not (within(self.check_kinds, fixture["kind"]) and within(self.kinds, fixture["kind"])):
+            return False
+        if not (within(self.buildings, fixture["building"]) and within(self.tags, fixture["tag"])):
+            return False
+        if self.min_age is None and self.max_age is None:
+            return True
+        if installed is None or installed > as_of:
+            return False
+        years = relativedelta(as_of, installed).years
+        return (self.min_age is None or years >= self.min_age) and (self.max_age is None or years <= self.max_age)
+
+    def places(self, parts):
+        """The parts the check is done at; the empty word is the fixture itself."""
+        if not self.check_parts:
+            return [] if self.parts else [""]
+        return [part for part in parts if part in self.check_parts and (not self.parts or part in self.parts)]
+
+
+def schedules_of(path, as_of):
+    rows = rows_of(path, "schedules")
+    return [Schedule(row, as_of) for row in rows if truth_of(row["active"]) and not truth_of(row["recorded_only"])]
+
+
+def history_of(fixture, part, parts, check, last, as_of):
+    place = (fixture["building"], fixture["unit"], fixture["tag"], part, check)
+    column = LAST_DONE + check + (f":{part}" if part else "")
+    known = lambda day: day if day and day <= as_of else None
+    joined, installed = day_of(fixture["joined"]), day_of(fixture["installed"])
+    own = parts.get(part)
+    if own and own >= joined:
+        installed = own
+    imported = day_of(fixture[None].get(column, ""))
+    return History(last.get(place), known(installed), known(imported), joined, int(fixture["spread"] or 0))
+
+
+def recompute(fleet_path, schedules_path, results_path, as_of):
+    fleet = [row for row in rows_of(fleet_path, "fleet") if row["kind"] and row["status"] in ("", "in_service")]
+    zones = {row["building"]: tz.gettz(row["zone"]) for row in rows_of(fleet_path, "fleet")}
+    for building, zone in zones.items():
+        if zone is None:
+            raise Unreadable(f"the time zone of building {building} is not known")
+    schedules = schedules_of(schedules_path, as_of)
+    last = last_results(results_path, zones, as_of)
+    shown = {}
+    for fixture in fleet:
+        parts, installed = parts_of(fixture["parts"]), day_of(fixture["installed"])
+        for schedule in schedules:
+            if not schedule.takes(fixture, installed, as_of):
+                continue
+            for part in schedule.places(parts):
+                history = history_of(fixture, part, parts, schedule.check, last, as_of)
+                item = item_of(schedule.timing, history)
+                if item is None:
+                    continue
+                key = (fixture["building"], fixture["unit"], fixture["tag"], part, schedule.check)
+                order = (item.last_day, item.due, schedule.code.encode())
+                if key not in shown or order < shown[key][0]:
+                    shown[key] = (order, schedule, item)
+    return {key: row_of(schedule, item, as_of) for key, (_, schedule, item) in shown.items()}
+
+
+def row_of(schedule, item, as_of):
+    timing = schedule.timing
+    return {
+        "schedule": schedule.code,
+        "anchor": schedule.anchor,
+        "rule": schedule.rule,
+        "start": str(schedule.start) if timing.calendar else None,
+        "lead_days": timing.lead,
+        "grace_days": timing.grace,
+        "early_days": timing.early,
+        "basis": item.basis,
+        "counts_from": str(item.counts_from),
+        "opens": str(item.opens),
+        "due": str(item.due),
+        "last_day": str(item.last_day),
+        "state": state_of(item, as_of),
+        "days_overdue": days_overdue(item, as_of),
+        "missed": missed(timing, item, as_of),
+    }
+
+
+def differences(expected, path):
+    with open(path, encoding="utf-8") as file:
+        rows = json.load(file)
+    found = {}
+    for row in rows:
+        key = tuple(row[name] or "" for name in KEY)
+        if key in found:
+            yield f"{name_of(key)}: stands in the list twice"
+        found[key] = row
+    for key in sorted(expected.keys() - found.keys()):
+        yield f"{name_of(key)}: is not in the list (due {expected[key]['due']}, {expected[key]['state']})"
+    for key in sorted(found.keys() - expected.keys()):
+        yield f"{name_of(key)}: is in the list and nothing asks for it"
+    for key in sorted(expected.keys() & found.keys()):
+        for name in COMPARED:
+            if expected[key][name] != found[key].get(name):
+                yield f"{name_of(key)}: {name} is {found[key].get(name)}, recomputed {expected[key][name]}"
+
+
+def name_of(key):
+    return " / ".join(filter(None, key))
+
+
+# --- the table of cases ----------------------------------------------------------------------------------------
+
+
+def case_differences(path):
+    with open(path, encoding="utf-8", newline="") as file:
+        for row in csv.DictReader(file, strict=True):
+            as_of, start = day_of(row["as_of"]), day_of(row["start"])
+            anchor = "calendar" if start else "last_done"
+            lead, grace = int(row["lead_days"]), int(row["grace_days"])
+            timing = timing_of(anchor, row["anchor"], start, lead, grace, number_of(row["early_days"]), as_of)
+            days = (day_of(row[name]) for name in ("done", "installed", "imported", "joined"))
+            item = item_of(timing, History(*days, int(row["spread_ppm"])))
+            found = {name: "" for name in ("basis", "counts_from", "opens", "due", "last_day", "state", "days_overdue", "missed")}
+            if item:
+                found = {name: str(value) for name, value in item._asdict().items()}
+                found["state"] = state_of(item, as_of)
+                found["days_overdue"] = str(days_overdue(item, as_of))
+                found["missed"] = str(missed(timing, item, as_of))
+            for name, value in found.items():
+                if value != row[name]:
+                    yield f"{row['case']}: {name} is {row[name]}, recomputed {value}"
+
+
+def main():
+    parser = argparse.ArgumentParser(description="Recomputes the due list from exported files and compares.")
+    parser.add_argument("--cases", metavar="FILE", help="check a table of cases instead")
+    parser.add_argument("--as-of", type=datetime.date.fromisoformat, metavar="DATE")
+    parser.add_argument("files", nargs="*", metavar="fleet.csv schedules.csv results.csv due.json")
+    asked = parser.parse_args()
+    if not asked.cases and (len(asked.files) != 4 or asked.as_of is None):
+        parser.error("give --as-of and four files: fleet, schedules, results and the due list")
+    try:
+        if asked.cases:
+            found = list(case_differences(asked.cases))
+            compared = "the table of cases"
+        else:
+            *tables, listed = asked.files
+            expected = recompute(*tables, asked.as_of)
+            found = list(differences(expected, listed))
+            compared = f"{len(expected)} due items"
+    except (Unreadable, OSError, ValueError, KeyError, csv.Error) as error:
+        print(f"due.py: {type(error).__name__}: {error}", file=sys.stderr)
+        sys.exit(2)
+    for line in found[:SHOWN]:
+        print(line)
+    if len(found) > SHOWN:
+        print(f"and {len(found) - SHOWN} more")
+    print(f"{compared}: {len(found)} differences" if found else f"{compared}: no difference")
+    sys.exit(1 if found else 0)
+
+
+if __name__ == "__main__":
+    main()
