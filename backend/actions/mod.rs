@@ -6,3 +6,4 @@
 pub mod digest;
 pub mod people;
 pub mod setup;
+pub mod register;

@@ -3,10 +3,10 @@
 use chrono::{NaiveDate, NaiveDateTime};
 use diesel::prelude::*;
 
-use super::schema::buildings;
+use super::schema::{buildings, people, person_buildings, schedules};
 use super::{AnyConnection, Tx};
 use crate::domain::code::Coded;
-use crate::domain::register::person::Scope;
+use crate::domain::register::person::{Role, Scope, Standing};
 use crate::domain::register::{Building, BuildingFacts, BuildingId, PersonId, PortfolioId};
 use crate::error::{Error, Result};
 
@@ -165,4 +165,73 @@ pub fn list(conn: &mut AnyConnection, scope: &Scope) -> Result<Vec<Building>> {
     }
     let rows: Vec<Row> = query.load(conn)?;
     rows.into_iter().map(Building::try_from).collect()
+}
+
+/// A technician, as a building names one.
+#[derive(Debug, Clone)]
+pub struct Technician {
+    /// Key.
+    pub id: PersonId,
+    /// As shown.
+    pub name: String,
+    /// In lower case.
+    pub email: String,
+}
+
+/// The technicians who may be named for a building: all but disabled ones, by name.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn technicians(conn: &mut AnyConnection) -> Result<Vec<Technician>> {
+    let rows: Vec<(i64, String, String)> = people::table
+        .filter(people::role.eq(Role::Technician.code()))
+        .filter(people::status.ne(Standing::Disabled.code()))
+        .order((people::name, people::id))
+        .select((people::id, people::name, people::email))
+        .load(conn)?;
+    Ok(rows
+        .into_iter()
+        .map(|(id, name, email)| Technician {
+            id: PersonId(id),
+            name,
+            email,
+        })
+        .collect())
+}
+
+/// Lets a technician see a building, when they don't yet.
+///
+/// # Errors
+/// When the database refuses.
+pub fn let_see(tx: &mut Tx<'_>, person: PersonId, building: BuildingId) -> Result<()> {
+    let sees: i64 = person_buildings::table
+        .filter(person_buildings::person_id.eq(person.0))
+        .filter(person_buildings::building_id.eq(building.0))
+        .count()
+        .get_result(&mut **tx)?;
+    if sees == 0 {
+        diesel::insert_into(person_buildings::table)
+            .values((
+                person_buildings::person_id.eq(person.0),
+                person_buildings::building_id.eq(building.0),
+            ))
+            .execute(&mut **tx)?;
+    }
+    Ok(())
+}
+
+/// The code of a schedule whose scope names this building.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn schedule_that_names(conn: &mut AnyConnection, building: &str) -> Result<Option<String>> {
+    let rows: Vec<(String, String)> = schedules::table
+        .filter(schedules::scope_buildings.ne(""))
+        .order(schedules::code)
+        .select((schedules::code, schedules::scope_buildings))
+        .load(conn)?;
+    Ok(rows
+        .into_iter()
+        .find(|(_, scope)| scope.split_whitespace().any(|code| code == building))
+        .map(|(code, _)| code))
 }

@@ -262,7 +262,7 @@ pub fn standing_in(conn: &mut AnyConnection, unit: UnitId) -> Result<Vec<Standin
         .collect()
 }
 
-/// The keys of what is in service in a building.
+/// The keys of what is in service in a unit.
 ///
 /// # Errors
 /// When the database does not answer.

@@ -2,7 +2,7 @@
 
 use diesel::prelude::*;
 
-use super::schema::{buildings, units};
+use super::schema::{buildings, turnovers, units};
 use super::{AnyConnection, Tx};
 use crate::domain::code::Coded;
 use crate::domain::register::label::sort_order;
@@ -148,4 +148,17 @@ pub fn of_building(conn: &mut AnyConnection, building: BuildingId) -> Result<Vec
         .order((units::label_order, units::id))
         .load(conn)?;
     rows.into_iter().map(Unit::try_from).collect()
+}
+
+/// Whether a turnover of the unit is open.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn has_open_turnover(conn: &mut AnyConnection, unit: UnitId) -> Result<bool> {
+    let open: i64 = turnovers::table
+        .filter(turnovers::unit_id.eq(unit.0))
+        .filter(turnovers::stage.eq_any(["found", "repaired", "ready"]))
+        .count()
+        .get_result(conn)?;
+    Ok(open > 0)
 }

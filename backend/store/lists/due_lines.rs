@@ -1,0 +1,124 @@
+//! Due items of one unit or one fixture, with the words that a page shows.
+
+use chrono::NaiveDate;
+use diesel::prelude::*;
+
+use crate::domain::code::Coded;
+use crate::domain::due::Window;
+use crate::domain::register::{FixtureId, UnitId};
+use crate::domain::trade::PartKind;
+use crate::error::{Error, Result};
+use crate::store::AnyConnection;
+use crate::store::schema::{checks, due_items, fixtures, tags};
+
+/// One due item.
+#[derive(Debug, Clone)]
+pub struct DueLine {
+    /// On which fixture.
+    pub fixture: FixtureId,
+    /// At which place.
+    pub tag: String,
+    /// Of which part, none for the fixture itself.
+    pub part: Option<PartKind>,
+    /// The check's code.
+    pub check: String,
+    /// The check in a few words.
+    pub title: String,
+    /// When.
+    pub window: Window,
+}
+
+/// What is due in a unit: what is open by a day, and what comes later.
+#[derive(Debug, Clone, Default)]
+pub struct UnitDue {
+    /// Items whose window is open or past, the most overdue first.
+    pub lines: Vec<DueLine>,
+    /// How many items there are whose window opens later.
+    pub later: i64,
+    /// The first day on which one of those opens.
+    pub next_opens: Option<NaiveDate>,
+}
+
+type Row = (i64, String, String, String, String, NaiveDate, NaiveDate, NaiveDate);
+
+fn line((fixture, tag, part, check, title, opens, due, last_day): Row) -> Result<DueLine> {
+    let part = match part.as_str() {
+        "" => None,
+        code => Some(PartKind::from_code(code).map_err(Error::internal)?),
+    };
+    let window = Window::from_days(opens, due, last_day)
+        .ok_or_else(|| Error::internal(format!("due item of fixture {fixture}: its days are out of order")))?;
+    Ok(DueLine {
+        fixture: FixtureId(fixture),
+        tag,
+        part,
+        check,
+        title,
+        window,
+    })
+}
+
+/// What is due in a unit that the caller may see.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn of_unit(conn: &mut AnyConnection, unit: UnitId, today: NaiveDate) -> Result<UnitDue> {
+    let rows: Vec<Row> = due_items::table
+        .inner_join(checks::table.on(checks::id.eq(due_items::check_id)))
+        .inner_join(fixtures::table.on(fixtures::id.eq(due_items::fixture_id)))
+        .inner_join(tags::table.on(tags::id.eq(fixtures::tag_id)))
+        .filter(due_items::unit_id.eq(unit.0))
+        .filter(due_items::opens.le(today))
+        .order((
+            due_items::last_day,
+            tags::label_order,
+            due_items::part,
+            checks::code,
+        ))
+        .select((
+            due_items::fixture_id,
+            tags::label,
+            due_items::part,
+            checks::code,
+            checks::title,
+            due_items::opens,
+            due_items::due,
+            due_items::last_day,
+        ))
+        .load(conn)?;
+    let (later, next_opens): (i64, Option<NaiveDate>) = due_items::table
+        .filter(due_items::unit_id.eq(unit.0))
+        .filter(due_items::opens.gt(today))
+        .select((diesel::dsl::count_star(), diesel::dsl::min(due_items::opens)))
+        .first(conn)?;
+    Ok(UnitDue {
+        lines: rows.into_iter().map(line).collect::<Result<_>>()?,
+        later,
+        next_opens,
+    })
+}
+
+/// Every due item of a fixture that the caller may see, the earliest last day first.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn of_fixture(conn: &mut AnyConnection, fixture: FixtureId) -> Result<Vec<DueLine>> {
+    let rows: Vec<Row> = due_items::table
+        .inner_join(checks::table.on(checks::id.eq(due_items::check_id)))
+        .inner_join(fixtures::table.on(fixtures::id.eq(due_items::fixture_id)))
+        .inner_join(tags::table.on(tags::id.eq(fixtures::tag_id)))
+        .filter(due_items::fixture_id.eq(fixture.0))
+        .order((due_items::last_day, due_items::part, checks::code))
+        .select((
+            due_items::fixture_id,
+            tags::label,
+            due_items::part,
+            checks::code,
+            checks::title,
+            due_items::opens,
+            due_items::due,
+            due_items::last_day,
+        ))
+        .load(conn)?;
+    rows.into_iter().map(line).collect()
+}

@@ -1,0 +1,219 @@
+//! The history of a place or unit as a page shows it: results at a tag, deficiencies at a tag or in a unit.
+
+use chrono::{NaiveDate, NaiveDateTime};
+use diesel::prelude::*;
+
+use crate::domain::code::Coded;
+use crate::domain::register::{DeficiencyId, FixtureId, ResultId, TagId, UnitId};
+use crate::domain::trade::{PartKind, Severity};
+use crate::error::{Error, Result};
+use crate::store::AnyConnection;
+use crate::store::schema::{checks, deficiencies, people, results, tags};
+
+/// One result, as a row of the place's history.
+#[derive(Debug, Clone)]
+pub struct ResultLine {
+    /// Key.
+    pub id: ResultId,
+    /// Local date on which it was done.
+    pub done_on: NaiveDate,
+    /// Who saw it; none for an import or the command line.
+    pub who: Option<String>,
+    /// The check in a few words.
+    pub title: String,
+    /// Of which part, none for the fixture itself.
+    pub part: Option<PartKind>,
+    /// `pass`, `fail` or `not_checked`.
+    pub outcome: String,
+    /// Why it failed or was not checked.
+    pub reason: String,
+    /// As typed, empty when the answer is a verdict.
+    pub reading: String,
+    /// Free text.
+    pub note: String,
+    /// What stood there then.
+    pub fixture: FixtureId,
+}
+
+/// One deficiency, as a row.
+#[derive(Debug, Clone)]
+pub struct DeficiencyLine {
+    /// Key, also its number for people.
+    pub id: DeficiencyId,
+    /// At which place, none when a report named none.
+    pub tag: Option<String>,
+    /// In one line.
+    pub title: String,
+    /// How grave.
+    pub severity: Severity,
+    /// `open`, `repaired` or `closed`.
+    pub status: String,
+    /// UTC.
+    pub opened_at: NaiveDateTime,
+    /// UTC, none without a deadline.
+    pub correct_by: Option<NaiveDateTime>,
+    /// UTC, none while it is not closed.
+    pub closed_at: Option<NaiveDateTime>,
+    /// `recheck` or `replaced`, none while it is not closed.
+    pub closed_how: Option<String>,
+}
+
+type Seen = (
+    i64,
+    NaiveDate,
+    Option<String>,
+    String,
+    String,
+    String,
+    String,
+    String,
+    String,
+    i64,
+);
+
+/// At most `limit` results at a place that the caller may see, the latest first; `before` is the last row of the page before.
+///
+/// # Errors
+/// When `before` is not there, or the database does not answer.
+pub fn results_at(
+    conn: &mut AnyConnection,
+    tag: TagId,
+    before: Option<ResultId>,
+    limit: i64,
+) -> Result<Vec<ResultLine>> {
+    let mut query = results::table
+        .inner_join(checks::table.on(checks::id.eq(results::check_id)))
+        .left_join(people::table.on(people::id.nullable().eq(results::person_id)))
+        .filter(results::tag_id.eq(tag.0))
+        .order((results::done_at.desc(), results::id.desc()))
+        .limit(limit)
+        .into_boxed();
+    if let Some(before) = before {
+        let done_at: Option<NaiveDateTime> = results::table
+            .filter(results::id.eq(before.0))
+            .filter(results::tag_id.eq(tag.0))
+            .select(results::done_at)
+            .first(conn)
+            .optional()?;
+        let done_at = done_at.ok_or_else(|| Error::not_found("such result"))?;
+        query = query.filter(
+            results::done_at
+                .lt(done_at)
+                .or(results::done_at.eq(done_at).and(results::id.lt(before.0))),
+        );
+    }
+    let rows: Vec<Seen> = query
+        .select((
+            results::id,
+            results::done_on,
+            people::name.nullable(),
+            checks::title,
+            results::part,
+            results::outcome,
+            results::reason,
+            results::reading,
+            results::note,
+            results::fixture_id,
+        ))
+        .load(conn)?;
+    rows.into_iter().map(seen).collect()
+}
+
+fn seen(
+    (id, done_on, who, title, part, outcome, reason, reading, note, fixture): Seen,
+) -> Result<ResultLine> {
+    let part = match part.as_str() {
+        "" => None,
+        code => Some(PartKind::from_code(code).map_err(Error::internal)?),
+    };
+    Ok(ResultLine {
+        id: ResultId(id),
+        done_on,
+        who,
+        title,
+        part,
+        outcome,
+        reason,
+        reading,
+        note,
+        fixture: FixtureId(fixture),
+    })
+}
+
+type Wrong = (
+    i64,
+    Option<String>,
+    String,
+    String,
+    String,
+    NaiveDateTime,
+    Option<NaiveDateTime>,
+    Option<NaiveDateTime>,
+    Option<String>,
+);
+
+fn wrong(
+    (id, tag, title, severity, status, opened_at, correct_by, closed_at, closed_how): Wrong,
+) -> Result<DeficiencyLine> {
+    Ok(DeficiencyLine {
+        id: DeficiencyId(id),
+        tag,
+        title,
+        severity: Severity::from_code(&severity).map_err(Error::internal)?,
+        status,
+        opened_at,
+        correct_by,
+        closed_at,
+        closed_how,
+    })
+}
+
+macro_rules! deficiency_lines {
+    ($conn:expr, $filter:expr) => {{
+        let rows: Vec<Wrong> = deficiencies::table
+            .left_join(tags::table.on(tags::id.nullable().eq(deficiencies::tag_id)))
+            .filter($filter)
+            .order((
+                deficiencies::closed_at.is_not_null(),
+                deficiencies::opened_at.desc(),
+                deficiencies::id.desc(),
+            ))
+            .select((
+                deficiencies::id,
+                tags::label.nullable(),
+                deficiencies::title,
+                deficiencies::severity,
+                deficiencies::status,
+                deficiencies::opened_at,
+                deficiencies::correct_by,
+                deficiencies::closed_at,
+                deficiencies::closed_how,
+            ))
+            .limit(200)
+            .load($conn)?;
+        rows.into_iter().map(wrong).collect::<Result<Vec<_>>>()
+    }};
+}
+
+/// The deficiencies at a place that the caller may see, open ones first, then the latest; at most 200.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn deficiencies_at(conn: &mut AnyConnection, tag: TagId) -> Result<Vec<DeficiencyLine>> {
+    deficiency_lines!(conn, deficiencies::tag_id.eq(tag.0))
+}
+
+/// The deficiencies of a unit that are not closed, the gravest first; at most 200.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn open_in_unit(conn: &mut AnyConnection, unit: UnitId) -> Result<Vec<DeficiencyLine>> {
+    let mut lines = deficiency_lines!(
+        conn,
+        deficiencies::unit_id
+            .eq(unit.0)
+            .and(deficiencies::status.eq_any(["open", "repaired"]))
+    )?;
+    lines.sort_by_key(|line| std::cmp::Reverse(line.severity.rank()));
+    Ok(lines)
+}

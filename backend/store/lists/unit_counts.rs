@@ -1,0 +1,81 @@
+//! What stands, is due and is wrong in each unit of a building, for the elevation and the table beneath it.
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+use diesel::dsl::count_star;
+use diesel::prelude::*;
+
+use super::buildings::Open;
+use crate::domain::code::Coded;
+use crate::domain::register::{BuildingId, Service, UnitId};
+use crate::domain::trade::Severity;
+use crate::error::{Error, Result};
+use crate::store::AnyConnection;
+use crate::store::schema::{deficiencies, due_items, fixtures, tags, units};
+
+/// The counts of one unit.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Counts {
+    /// Fixtures in service.
+    pub fixtures: i64,
+    /// Due items past their last day.
+    pub overdue: i64,
+    /// Due items whose window is open, overdue ones left out.
+    pub open_window: i64,
+    /// Deficiencies that are not closed.
+    pub open: Open,
+}
+
+/// The counts of every unit of a building that the caller may see; a unit without anything is left out.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn of_building(
+    conn: &mut AnyConnection,
+    building: BuildingId,
+    today: NaiveDate,
+) -> Result<BTreeMap<UnitId, Counts>> {
+    let mut all: BTreeMap<UnitId, Counts> = BTreeMap::new();
+    let standing: Vec<(i64, i64)> = fixtures::table
+        .inner_join(tags::table.on(tags::id.eq(fixtures::tag_id)))
+        .inner_join(units::table.on(units::id.eq(tags::unit_id)))
+        .filter(units::building_id.eq(building.0))
+        .filter(fixtures::status.eq(Service::InService.code()))
+        .group_by(tags::unit_id)
+        .select((tags::unit_id, count_star()))
+        .load(conn)?;
+    for (unit, count) in standing {
+        all.entry(UnitId(unit)).or_default().fixtures = count;
+    }
+    let overdue: Vec<(i64, i64)> = due_items::table
+        .filter(due_items::building_id.eq(building.0))
+        .filter(due_items::last_day.lt(today))
+        .group_by(due_items::unit_id)
+        .select((due_items::unit_id, count_star()))
+        .load(conn)?;
+    for (unit, count) in overdue {
+        all.entry(UnitId(unit)).or_default().overdue = count;
+    }
+    let in_window: Vec<(i64, i64)> = due_items::table
+        .filter(due_items::building_id.eq(building.0))
+        .filter(due_items::last_day.ge(today))
+        .filter(due_items::opens.le(today))
+        .group_by(due_items::unit_id)
+        .select((due_items::unit_id, count_star()))
+        .load(conn)?;
+    for (unit, count) in in_window {
+        all.entry(UnitId(unit)).or_default().open_window = count;
+    }
+    let wrong: Vec<(i64, String, i64)> = deficiencies::table
+        .filter(deficiencies::building_id.eq(building.0))
+        .filter(deficiencies::status.eq_any(["open", "repaired"]))
+        .group_by((deficiencies::unit_id, deficiencies::severity))
+        .select((deficiencies::unit_id, deficiencies::severity, count_star()))
+        .load(conn)?;
+    for (unit, severity, count) in wrong {
+        let severity = Severity::from_code(&severity).map_err(Error::internal)?;
+        all.entry(UnitId(unit)).or_default().open.add(severity, count);
+    }
+    Ok(all)
+}
