@@ -3,7 +3,9 @@
 //! An action is a function `(db, actor, now, command) -> Result<answer>`. It blocks; pages call it off their workers. Ids, instants
 //! and mails come in as values or are made before the transaction opens.
 
+pub mod deficiencies;
 pub mod digest;
 pub mod people;
+pub mod results;
 pub mod setup;
 pub mod register;

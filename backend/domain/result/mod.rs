@@ -8,6 +8,7 @@ pub mod deficiency;
 pub mod done_at;
 pub mod entry;
 pub mod follow_up;
+pub mod money;
 pub mod reason;
 pub mod setting;
 pub mod times;
