@@ -6,6 +6,6 @@
 pub mod deficiencies;
 pub mod digest;
 pub mod people;
+pub mod register;
 pub mod results;
 pub mod setup;
-pub mod register;

@@ -47,10 +47,12 @@ pub fn assign(db: &Db, actor: &Actor, now: Now, command: &Assign) -> Result<()> 
             Assignee::Nobody => "To nobody for now.".to_owned(),
             Assignee::Person(person) => {
                 let staff = lists::deficiencies::staff_of(tx, before.building)?;
-                let (_, name) = staff
-                    .into_iter()
-                    .find(|(id, _)| id == person)
-                    .ok_or_else(|| Error::field("to", "This person does not work in the building. Choose one of the list."))?;
+                let (_, name) = staff.into_iter().find(|(id, _)| id == person).ok_or_else(|| {
+                    Error::field(
+                        "to",
+                        "This person does not work in the building. Choose one of the list.",
+                    )
+                })?;
                 after.assignee = Some(*person);
                 format!("To {name}.")
             }

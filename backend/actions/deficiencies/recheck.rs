@@ -63,9 +63,11 @@ pub fn asks(
         return Ok(None);
     };
     let parts = spots::parts_in_service(conn, &[spot.fixture])?;
-    let fitted = one
-        .part
-        .is_none_or(|part| parts.get(&spot.fixture).is_some_and(|parts| parts.contains(&part)));
+    let fitted = one.part.is_none_or(|part| {
+        parts
+            .get(&spot.fixture)
+            .is_some_and(|parts| parts.contains(&part))
+    });
     Ok((fitted && stored.check.is_asked_of(spot.kind, one.part)).then_some((spot, stored.check)))
 }
 
@@ -171,7 +173,13 @@ fn by_word(
         Some(Outcome::Fail) => {
             after.status = DeficiencyStatus::Open;
             after.repaired_at = None;
-            change(tx, actor, now, (before, &after), (EventKind::FailedAgain, said("Still wrong.", &note)))?;
+            change(
+                tx,
+                actor,
+                now,
+                (before, &after),
+                (EventKind::FailedAgain, said("Still wrong.", &note)),
+            )?;
             Ok(Rechecked::FailedAgain)
         }
         Some(Outcome::Pass) => {
@@ -181,7 +189,13 @@ fn by_word(
             after.closed_how = Some(how);
             let words = said("Looked at again and right.", &note);
             happened(tx, actor, now, before, (EventKind::RecheckPassed, words, None))?;
-            change(tx, actor, now, (before, &after), (EventKind::Closed, format!("{}.", how.name())))?;
+            change(
+                tx,
+                actor,
+                now,
+                (before, &after),
+                (EventKind::Closed, format!("{}.", how.name())),
+            )?;
             Ok(Rechecked::Closed)
         }
     }

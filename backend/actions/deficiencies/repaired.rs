@@ -51,7 +51,13 @@ pub fn repaired(db: &Db, actor: &Actor, now: Now, command: &Repaired) -> Result<
         after.parts_used.clone_from(&read.parts_used);
         after.minutes = read.minutes;
         after.cost_minor = read.cost_minor;
-        change(tx, actor, now, (&before, &after), (EventKind::Repaired, words(&read)))
+        change(
+            tx,
+            actor,
+            now,
+            (&before, &after),
+            (EventKind::Repaired, words(&read)),
+        )
     })
 }
 
@@ -91,7 +97,9 @@ fn read(command: &Repaired) -> Result<Read> {
         typed => match typed.parse::<f64>() {
             Ok(minutes) if (0.0..=MOST_MINUTES).contains(&minutes) => Some(minutes),
             _ => {
-                let sentence = format!("“{typed}” is no time of work. Write minutes from 0 to {MOST_MINUTES}, such as 35.");
+                let sentence = format!(
+                    "“{typed}” is no time of work. Write minutes from 0 to {MOST_MINUTES}, such as 35."
+                );
                 errors.push(FieldError::new("minutes", sentence));
                 None
             }

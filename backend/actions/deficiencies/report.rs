@@ -84,7 +84,15 @@ pub fn report(db: &Db, actor: &Actor, now: Now, command: &Report) -> Result<Defi
             kind: "deficiency",
             id: opened.id.0,
         };
-        audit::note(tx, actor, now, "deficiency_opened", subject, &(), &summary(&opened))?;
+        audit::note(
+            tx,
+            actor,
+            now,
+            "deficiency_opened",
+            subject,
+            &(),
+            &summary(&opened),
+        )?;
         Ok(opened.id)
     })
 }

@@ -45,7 +45,12 @@ pub struct Times {
 pub fn chosen(conn: &mut AnyConnection) -> Result<Times> {
     let own = Severity::ALL
         .iter()
-        .map(|severity| Ok((*severity, settings::get(conn, &key(*severity))?.unwrap_or_default())))
+        .map(|severity| {
+            Ok((
+                *severity,
+                settings::get(conn, &key(*severity))?.unwrap_or_default(),
+            ))
+        })
         .collect::<Result<_>>()?;
     let chosen = settings::get(conn, PROGRAMME)?.unwrap_or_default();
     let programme = match programme(&chosen)? {
@@ -64,7 +69,8 @@ pub fn chosen(conn: &mut AnyConnection) -> Result<Times> {
 /// When the database does not answer.
 pub fn current(conn: &mut AnyConnection) -> Result<CorrectionTimes> {
     let chosen = chosen(conn)?;
-    let mut times = programme(&chosen.programme)?.map_or(CorrectionTimes::DEFAULT, |programme| programme.times);
+    let mut times =
+        programme(&chosen.programme)?.map_or(CorrectionTimes::DEFAULT, |programme| programme.times);
     for (severity, own) in &chosen.own {
         if let Ok(allowance) = parse(own) {
             times = with(times, *severity, allowance);
@@ -79,11 +85,16 @@ pub fn current(conn: &mut AnyConnection) -> Result<CorrectionTimes> {
 /// A sentence for each field that can't be used; [`Error::Forbidden`] for anybody but a manager.
 pub fn choose(db: &Db, actor: &Actor, now: Now, times: &Times) -> Result<()> {
     if actor.role != Role::Manager {
-        return Err(Error::Forbidden("The times to correct are set by a manager.".to_owned()));
+        return Err(Error::Forbidden(
+            "The times to correct are set by a manager.".to_owned(),
+        ));
     }
     let mut errors = Vec::new();
     if programme(&times.programme)?.is_none() {
-        let codes: Vec<&str> = programmes()?.iter().map(|programme| programme.code.as_str()).collect();
+        let codes: Vec<&str> = programmes()?
+            .iter()
+            .map(|programme| programme.code.as_str())
+            .collect();
         errors.push(FieldError::new(
             "programme",
             format!(
@@ -124,6 +135,14 @@ pub fn choose(db: &Db, actor: &Actor, now: Now, times: &Times) -> Result<()> {
             kind: "settings",
             id: 0,
         };
-        audit::note(tx, actor, now, "choose_correction_times", subject, &told(&before), &told(&after))
+        audit::note(
+            tx,
+            actor,
+            now,
+            "choose_correction_times",
+            subject,
+            &told(&before),
+            &told(&after),
+        )
     })
 }

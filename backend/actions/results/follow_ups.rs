@@ -40,7 +40,11 @@ impl<'a> Ledger<'a> {
     pub(super) fn open(tx: &mut Tx<'_>, actor: &'a Actor, now: Now, taken: &[Taken]) -> Result<Self> {
         let tags: BTreeSet<TagId> = taken.iter().map(|taken| taken.entry.tag).collect();
         let tags: Vec<TagId> = tags.into_iter().collect();
-        let from = taken.iter().map(|taken| taken.entry.done_at).min().unwrap_or(now.0);
+        let from = taken
+            .iter()
+            .map(|taken| taken.entry.done_at)
+            .min()
+            .unwrap_or(now.0);
         let mut ledger = Self {
             actor,
             now,
@@ -155,7 +159,9 @@ impl<'a> Ledger<'a> {
     /// Whether what stands at a place works: no check that says it does not has a deficiency there.
     fn use_now(&self, tag: TagId) -> Use {
         let out_of_use = self.deficiencies.iter().any(|one| {
-            one.stands() && one.tag == Some(tag) && one.check.is_some_and(|check| self.disabling.contains(&check))
+            one.stands()
+                && one.tag == Some(tag)
+                && one.check.is_some_and(|check| self.disabling.contains(&check))
         });
         if out_of_use { Use::OutOfUse } else { Use::Works }
     }

@@ -6,18 +6,14 @@ pub mod take;
 
 pub use record::{Answer, RecordResults, Recorded, record};
 
-use crate::domain::register::person::{Actor, Role};
-use crate::error::{Error, Result};
+use crate::actions::register::rights;
+use crate::domain::register::person::Actor;
+use crate::error::Result;
 
 /// Managers and technicians record; owners read.
 ///
 /// # Errors
-/// [`Error::Forbidden`] for an owner.
+/// When the person is an owner.
 pub(crate) fn staff_only(actor: &Actor) -> Result<()> {
-    match actor.role {
-        Role::Manager | Role::Technician => Ok(()),
-        Role::Owner => Err(Error::Forbidden(
-            "Results and deficiencies are recorded by managers and technicians. Tell the office what you saw.".to_owned(),
-        )),
-    }
+    rights::staff(actor, "record results and deficiencies")
 }

@@ -136,7 +136,11 @@ fn each_id_once(answers: &[Answer]) -> Result<()> {
             )
         })
         .collect();
-    if twice.is_empty() { Ok(()) } else { Err(Error::Fields(twice)) }
+    if twice.is_empty() {
+        Ok(())
+    } else {
+        Err(Error::Fields(twice))
+    }
 }
 
 /// Whether what is there under the client id says the same. Whose result it is is told only to who may see it.

@@ -17,14 +17,16 @@ const MOST_MINOR: i64 = 10_000_000_000;
 /// assert_eq!(text(124_005), "1,240.05");
 /// ```
 pub fn parse(given: &str) -> Result<i64, String> {
-    let refusal = || format!("“{given}” is no amount. Write it with a point before the hundredths, such as 84.50.");
+    let refusal =
+        || format!("“{given}” is no amount. Write it with a point before the hundredths, such as 84.50.");
     let given = given.trim();
     let (whole, hundredths) = given.split_once('.').unwrap_or((given, ""));
     let digits = |text: &str| text.chars().all(|c| c.is_ascii_digit());
     let mut groups = whole.split(',');
     let first = groups.next().unwrap_or_default();
     let rest: Vec<&str> = groups.collect();
-    let grouped = rest.iter().all(|group| group.len() == 3 && digits(group)) && (rest.is_empty() || first.len() <= 3);
+    let grouped =
+        rest.iter().all(|group| group.len() == 3 && digits(group)) && (rest.is_empty() || first.len() <= 3);
     if first.is_empty() || !digits(first) || !grouped || !digits(hundredths) || hundredths.len() > 2 {
         return Err(refusal());
     }
@@ -32,9 +34,13 @@ pub fn parse(given: &str) -> Result<i64, String> {
         return Err(refusal());
     }
     let figure: String = [first].into_iter().chain(rest).collect();
-    let amount = format!("{figure}{hundredths:0<2}").parse::<i64>().map_err(|_too_long| refusal())?;
+    let amount = format!("{figure}{hundredths:0<2}")
+        .parse::<i64>()
+        .map_err(|_too_long| refusal())?;
     if amount > MOST_MINOR {
-        return Err(format!("“{given}” is more than any repair costs. Check the figures."));
+        return Err(format!(
+            "“{given}” is more than any repair costs. Check the figures."
+        ));
     }
     Ok(amount)
 }

@@ -39,15 +39,27 @@ pub struct UnitDue {
     pub next_opens: Option<NaiveDate>,
 }
 
-type Row = (i64, String, String, String, String, NaiveDate, NaiveDate, NaiveDate);
+type Row = (
+    i64,
+    String,
+    String,
+    String,
+    String,
+    NaiveDate,
+    NaiveDate,
+    NaiveDate,
+);
 
 fn line((fixture, tag, part, check, title, opens, due, last_day): Row) -> Result<DueLine> {
     let part = match part.as_str() {
         "" => None,
         code => Some(PartKind::from_code(code).map_err(Error::internal)?),
     };
-    let window = Window::from_days(opens, due, last_day)
-        .ok_or_else(|| Error::internal(format!("due item of fixture {fixture}: its days are out of order")))?;
+    let window = Window::from_days(opens, due, last_day).ok_or_else(|| {
+        Error::internal(format!(
+            "due item of fixture {fixture}: its days are out of order"
+        ))
+    })?;
     Ok(DueLine {
         fixture: FixtureId(fixture),
         tag,
