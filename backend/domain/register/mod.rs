@@ -8,6 +8,7 @@ pub mod building;
 pub mod fixture;
 pub mod household;
 pub mod ids;
+pub mod inventory;
 pub mod label;
 pub mod part;
 pub mod password;

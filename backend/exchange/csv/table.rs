@@ -53,15 +53,24 @@ impl<'a> Cell<'a> {
         number.map_or(Self::Blank, Self::Whole)
     }
 
-    fn written(&self) -> Cow<'_, str> {
+    /// The value as text, without a guard.
+    #[must_use]
+    pub fn plain(&self) -> Cow<'_, str> {
         match self {
             Self::Blank => Cow::Borrowed(""),
-            Self::Text(text) => guard(text),
+            Self::Text(text) => Cow::Borrowed(text),
             Self::Code(code) => Cow::Borrowed(code),
             Self::Whole(number) => Cow::Owned(number.to_string()),
             Self::Decimal(number) => Cow::Owned(number.to_string()),
             Self::Date(date) => Cow::Owned(date.format("%Y-%m-%d").to_string()),
             Self::Instant(instant) => Cow::Owned(instant.format("%Y-%m-%dT%H:%M:%SZ").to_string()),
+        }
+    }
+
+    fn written(&self) -> Cow<'_, str> {
+        match self {
+            Self::Text(text) => guard(text),
+            other => other.plain(),
         }
     }
 }
