@@ -123,6 +123,18 @@ impl std::ops::Deref for Form {
     }
 }
 
+/// What a form shows when what was typed was refused: the sentences of its fields, or one over the whole form.
+///
+/// # Errors
+/// The error itself when it is not about what was typed.
+pub fn to_mend(error: Error) -> Result<Vec<FieldError>, Error> {
+    match error {
+        Error::Fields(errors) => Ok(errors),
+        Error::Refused(sentence) => Ok(vec![FieldError::new("", sentence)]),
+        other => Err(other),
+    }
+}
+
 /// Whether `token` is the token of the session's forms; without a session there is none to compare.
 #[must_use]
 pub fn carries_token(session: Option<&Session>, token: &str) -> bool {

@@ -4,6 +4,7 @@
 //! [`routes`] is the only list of addresses and says who may ask for each; [`gate`] enforces it before a handler runs.
 
 pub mod assets;
+pub mod choice;
 pub mod chrome;
 pub mod context;
 pub mod error;
