@@ -5,6 +5,7 @@
 //! | room | knows | may call |
 //! |---|---|---|
 //! | `domain` | the trade, due dates, outcomes, condition: pure values in, values out | nothing of ours |
+//! | `demo` | an invented fleet and its past | `domain` |
 //! | `store` | the two databases; the only room that names diesel | `domain` |
 //! | `exchange` | formats: bytes to domain values and back | `domain` |
 //! | `picture` | drawings as SVG | `domain`, `language` |
@@ -19,6 +20,7 @@ pub mod actions;
 pub mod cli;
 pub mod clock;
 pub mod config;
+pub mod demo;
 pub mod domain;
 pub mod error;
 pub mod exchange;

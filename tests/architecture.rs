@@ -10,12 +10,16 @@ const MAY_CALL: &[(&str, &[&str])] = &[
     ("clock", &[]),
     ("error", &["domain"]),
     ("config", &["domain", "store"]),
+    ("demo", &["domain"]),
     ("store", &["domain"]),
     ("exchange", &["domain"]),
     ("picture", &["domain", "language"]),
     ("language", &["domain"]),
     ("mail", &["domain", "store", "picture", "language"]),
-    ("actions", &["domain", "store", "exchange", "language", "mail"]),
+    (
+        "actions",
+        &["demo", "domain", "store", "exchange", "language", "mail"],
+    ),
     ("jobs", &["domain", "store", "mail", "actions", "language"]),
     (
         "web",
@@ -24,7 +28,8 @@ const MAY_CALL: &[(&str, &[&str])] = &[
     (
         "cli",
         &[
-            "domain", "store", "exchange", "picture", "language", "mail", "actions", "jobs", "web", "config",
+            "demo", "domain", "store", "exchange", "picture", "language", "mail", "actions", "jobs", "web",
+            "config",
         ],
     ),
 ];
