@@ -10,5 +10,6 @@ mod look;
 mod measure;
 mod pictures;
 mod recurrence;
+mod results;
 mod sessions;
 mod support;

@@ -1,0 +1,5 @@
+//! Recording answers and what follows from them, on both databases: results, deficiencies, their pages and the command line.
+
+mod deficiencies;
+mod rules;
+mod stage;
