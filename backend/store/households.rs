@@ -11,7 +11,7 @@ use crate::domain::register::{Building, Household, HouseholdFacts, HouseholdId, 
 use crate::error::{Error, Result};
 
 #[derive(Queryable)]
-struct Row {
+pub(super) struct Row {
     id: i64,
     unit_id: i64,
     name: String,

@@ -12,6 +12,7 @@ pub mod deficiencies;
 pub mod due;
 pub mod either;
 pub mod fixtures;
+pub mod fleet;
 pub mod households;
 pub mod lists;
 pub mod migrate;

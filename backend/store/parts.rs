@@ -14,7 +14,7 @@ use crate::domain::trade::PartKind;
 use crate::error::{Error, Result};
 use crate::store::fixtures::Placed;
 
-type Row = (
+pub(super) type Row = (
     i64,
     i64,
     String,
@@ -25,7 +25,7 @@ type Row = (
     Option<NaiveDate>,
 );
 
-fn part((id, fixture, kind, on, estimated, status, stood_from, stood_until): Row) -> Result<Part> {
+pub(super) fn part((id, fixture, kind, on, estimated, status, stood_from, stood_until): Row) -> Result<Part> {
     Ok(Part {
         id: PartId(id),
         fixture: FixtureId(fixture),
