@@ -184,7 +184,7 @@ fn draw_cell(ink: &mut Ink, cell: &Cell, m: &Measures, top: f64) {
         height: m.cell_height,
     };
     if let Some(href) = &cell.href {
-        ink.link(href, &cell_words(cell));
+        ink.link(href);
     }
     ink.rect(outline(cell.hatch), area);
     let inside = Area {
@@ -248,14 +248,6 @@ fn outline(hatch: Hatch) -> &'static str {
         Hatch::Heavy => "cell cell-grave",
         Hatch::Unknown => "cell cell-unknown",
         Hatch::None | Hatch::Sparse | Hatch::Dense => "cell",
-    }
-}
-
-fn cell_words(cell: &Cell) -> String {
-    match (cell.count, cell.word.as_str()) {
-        (0, "") => cell.label.clone(),
-        (0, word) => format!("{}: {word}", cell.label),
-        (count, word) => format!("{}: {count}, worst {word}", cell.label),
     }
 }
 

@@ -98,7 +98,7 @@ impl Ink {
         );
     }
 
-    /// Words at a baseline point.
+    /// Words at a baseline point. A space before them keeps the words of one link apart when it is read aloud.
     pub fn text(&mut self, class: &str, at: (f64, f64), size: f64, anchor: Anchor, words: &str) {
         let (x, y, size) = (number(at.0), number(at.1), number(size));
         let anchor = match anchor {
@@ -113,7 +113,7 @@ impl Ink {
         };
         let _ = write!(
             self.svg,
-            "<text{class} x=\"{x}\" y=\"{y}\" font-size=\"{size}\"{anchor}>{}</text>",
+            " <text{class} x=\"{x}\" y=\"{y}\" font-size=\"{size}\"{anchor}>{}</text>",
             escape(words)
         );
     }
@@ -126,14 +126,9 @@ impl Ink {
         }
     }
 
-    /// Opens a link named `label`; close it with [`Ink::end_link`].
-    pub fn link(&mut self, href: &str, label: &str) {
-        let _ = write!(
-            self.svg,
-            "<a href=\"{}\" aria-label=\"{}\">",
-            escape(href),
-            escape(label)
-        );
+    /// Opens a link, named by the texts inside it; close it with [`Ink::end_link`].
+    pub fn link(&mut self, href: &str) {
+        let _ = write!(self.svg, "<a href=\"{}\">", escape(href));
     }
 
     /// Closes the link.
