@@ -38,7 +38,7 @@ impl Clockwork {
     pub fn round(&self, now: Now) -> Result<()> {
         actions::digest::enqueue_due(&self.db, now, &self.public_url)?;
         if let Some(mailer) = &self.mailer {
-            outbox::deliver_waiting(&self.db, now, mailer)?;
+            outbox::deliver_waiting(&self.db, now, mailer, &self.public_url)?;
         }
         Ok(())
     }

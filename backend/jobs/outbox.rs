@@ -2,6 +2,7 @@
 
 use chrono::{NaiveDateTime, TimeDelta};
 
+use crate::actions::people::link;
 use crate::clock::Now;
 use crate::error::Result;
 use crate::mail::deliver::{Failure, Mailer};
@@ -17,7 +18,7 @@ const MOST_TRIES: i64 = 12;
 ///
 /// # Errors
 /// When the database does not answer.
-pub fn deliver_waiting(db: &Db, now: Now, mailer: &Mailer) -> Result<usize> {
+pub fn deliver_waiting(db: &Db, now: Now, mailer: &Mailer, public_url: &str) -> Result<usize> {
     let mut taken = 0;
     loop {
         let claimed = db.write(|tx| outbox::claim(tx, now.0, AT_A_TIME))?;
@@ -25,25 +26,39 @@ pub fn deliver_waiting(db: &Db, now: Now, mailer: &Mailer) -> Result<usize> {
             return Ok(taken);
         }
         for mail in &claimed {
-            let delivery = deliver(db, now, mailer, mail)?;
+            let delivery = deliver(db, now, mailer, public_url, mail)?;
             taken += usize::from(matches!(delivery, Delivery::Sent));
             db.write(|tx| outbox::settle(tx, mail.mail.id, &delivery, now.0))?;
         }
     }
 }
 
-fn deliver(db: &Db, now: Now, mailer: &Mailer, claimed: &Claimed) -> Result<Delivery> {
+fn deliver(db: &Db, now: Now, mailer: &Mailer, public_url: &str, claimed: &Claimed) -> Result<Delivery> {
     if is_past_its_day(db, now, claimed)? {
         return Ok(Delivery::Failed(
             "The day it speaks of is over, so it was not sent.".to_owned(),
         ));
     }
-    Ok(match mailer.deliver(claimed) {
+    let link = one_time_link(db, now, public_url, claimed)?;
+    if claimed.sealed_link.is_some() && link.is_none() {
+        return Ok(Delivery::Failed(
+            "The time of its link is over, or nobody waits for it any more, so it was not sent.".to_owned(),
+        ));
+    }
+    Ok(match mailer.deliver(claimed, link.as_deref()) {
         Ok(()) => Delivery::Sent,
         Err(Failure::Lasting(said)) => Delivery::Failed(said),
         Err(Failure::Passing(said)) if claimed.mail.attempts >= MOST_TRIES => Delivery::Failed(said),
         Err(Failure::Passing(said)) => Delivery::Later(next_try(now.0, claimed.mail.attempts), said),
     })
+}
+
+/// The link that a mail wants, made in this moment and stored nowhere; none when it is of no more use.
+fn one_time_link(db: &Db, now: Now, public_url: &str, claimed: &Claimed) -> Result<Option<String>> {
+    let (Some(kind), Some(person)) = (claimed.sealed_link, claimed.person) else {
+        return Ok(None);
+    };
+    db.write(|tx| link::make_for_mail(tx, now, public_url, kind, person, claimed.mail.created_at))
 }
 
 /// A digest speaks of one local day of its person and is of no use after it.

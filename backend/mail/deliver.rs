@@ -86,12 +86,12 @@ impl Mailer {
         Ok(Self { carrier, from })
     }
 
-    /// Delivers one mail, with its one-time link put in.
+    /// Delivers one mail, with `link` put in where its bodies want one.
     ///
     /// # Errors
     /// Whether the failure may pass.
-    pub fn deliver(&self, claimed: &Claimed) -> std::result::Result<(), Failure> {
-        let message = self.message(claimed).map_err(Failure::Lasting)?;
+    pub fn deliver(&self, claimed: &Claimed, link: Option<&str>) -> std::result::Result<(), Failure> {
+        let message = self.message(claimed, link).map_err(Failure::Lasting)?;
         match &self.carrier {
             Carrier::Smtp(transport) => match transport.send(&message) {
                 Ok(_) => Ok(()),
@@ -105,9 +105,9 @@ impl Mailer {
         }
     }
 
-    fn message(&self, claimed: &Claimed) -> std::result::Result<Message, String> {
+    fn message(&self, claimed: &Claimed, link: Option<&str>) -> std::result::Result<Message, String> {
         let mail = &claimed.mail;
-        let link = claimed.sealed_link.as_deref().unwrap_or_default();
+        let link = link.unwrap_or_default();
         let to: Mailbox = mail
             .to_address
             .parse()

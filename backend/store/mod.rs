@@ -3,6 +3,8 @@
 //! Reading functions take `&mut AnyConnection`; writing functions take `&mut Tx`, which only [`Db::write`] makes, so that
 //! nothing is written outside a transaction. Lists for pages (joins over aggregates) live in `lists`.
 
+pub mod assignments;
+pub mod attempts;
 pub mod audit;
 pub mod buildings;
 pub mod checks;
@@ -28,6 +30,7 @@ pub mod sessions;
 pub mod settings;
 pub mod spots;
 pub mod tags;
+pub mod tokens;
 pub mod units;
 
 pub use connection::{DatabaseUrl, Db, Tx};

@@ -1,15 +1,21 @@
 //! Mail that waits for delivery: written in the transaction of its cause, delivered by the jobs, at most once a unique key.
 //!
-//! A mail with a one-time link holds [`LINK_PLACE`] in its bodies and the link in a column of its own, which no page, list or dump
-//! reads; delivery puts it in and wipes it.
+//! A mail with a one-time link holds [`LINK_PLACE`] in its bodies, and `sealed_link` says which kind of link belongs there. The link
+//! itself is stored nowhere, so that no page, log or dump can show it: delivery makes one in the moment of sending
+//! (`actions::people::link::make_for_mail`, which keeps only the hash of its token), puts it in place of [`LINK_PLACE`] in both
+//! bodies, and forgets it. A mail that is tried again carries a new link; the earlier one stays good as well, and whichever is
+//! taken first ends both. A link's time counts from `created_at` of the mail: when it is over before the mail could be sent, or
+//! the person no longer waits for it, `make_for_mail` answers with nothing and the mail has failed for good.
 
 use chrono::{NaiveDate, NaiveDateTime, TimeDelta};
 use diesel::prelude::*;
 
 use super::schema::{digest_days, outbox};
+use super::tokens::LinkKind;
 use super::{AnyConnection, Tx};
+use crate::domain::code::Coded;
 use crate::domain::register::PersonId;
-use crate::error::Result;
+use crate::error::{Error, Result};
 use crate::{coded, on_each};
 
 /// Where a one-time link stands in a body until delivery.
@@ -64,8 +70,8 @@ pub struct NewMail {
     pub html: String,
     /// Ours, stable over retries.
     pub message_id: String,
-    /// A one-time link for [`LINK_PLACE`].
-    pub sealed_link: Option<String>,
+    /// The kind of one-time link that delivery makes for [`LINK_PLACE`].
+    pub sealed_link: Option<LinkKind>,
 }
 
 /// Stores a mail, and answers with its key, or `None` when there is one with the same unique key.
@@ -73,7 +79,6 @@ pub struct NewMail {
 /// # Errors
 /// When the database refuses.
 pub fn enqueue(tx: &mut Tx<'_>, mail: &NewMail, now: NaiveDateTime) -> Result<Option<i64>> {
-    use crate::domain::code::Coded;
     let row = (
         outbox::unique_key.eq(&mail.unique_key),
         outbox::kind.eq(mail.kind.code()),
@@ -84,7 +89,7 @@ pub fn enqueue(tx: &mut Tx<'_>, mail: &NewMail, now: NaiveDateTime) -> Result<Op
         outbox::text_body.eq(&mail.text),
         outbox::html_body.eq(&mail.html),
         outbox::message_id.eq(&mail.message_id),
-        outbox::sealed_link.eq(&mail.sealed_link),
+        outbox::sealed_link.eq(mail.sealed_link.map(Coded::code)),
         outbox::status.eq(MailStatus::Queued.code()),
         outbox::attempts.eq(0_i64),
         outbox::next_try_at.eq(now),
@@ -187,8 +192,8 @@ pub fn find(conn: &mut AnyConnection, id: i64) -> Result<Mail> {
 pub struct Claimed {
     /// The mail.
     pub mail: Mail,
-    /// Its link, for delivery alone.
-    pub sealed_link: Option<String>,
+    /// The kind of one-time link that it wants; delivery makes it.
+    pub sealed_link: Option<LinkKind>,
     /// The recipient's local date of a digest, after which it is not sent.
     pub local_date: Option<NaiveDate>,
     /// Whose.
@@ -228,15 +233,20 @@ pub fn claim(tx: &mut Tx<'_>, now: NaiveDateTime, limit: i64) -> Result<Vec<Clai
             outbox::person_id,
         ))
         .load(&mut **tx)?;
-    Ok(rows
-        .into_iter()
-        .map(|(mail, sealed_link, local_date, person)| Claimed {
-            mail,
-            sealed_link,
-            local_date,
-            person: person.map(PersonId),
+    rows.into_iter()
+        .map(|(mail, sealed_link, local_date, person)| {
+            let sealed_link = sealed_link
+                .map(|code| LinkKind::from_code(&code))
+                .transpose()
+                .map_err(Error::internal)?;
+            Ok(Claimed {
+                mail,
+                sealed_link,
+                local_date,
+                person: person.map(PersonId),
+            })
         })
-        .collect())
+        .collect()
 }
 
 /// How a delivery ended.
@@ -250,7 +260,7 @@ pub enum Delivery {
     Failed(String),
 }
 
-/// Notes how a delivery ended, and wipes the link once it is of no more use.
+/// Notes how a delivery ended, and that no link is wanted any more once none is.
 ///
 /// # Errors
 /// When the database refuses.

@@ -3,11 +3,12 @@
 use chrono::NaiveDateTime;
 use diesel::prelude::*;
 
-use super::schema::{people, person_buildings, person_portfolios, sessions};
-use super::{AnyConnection, Tx, schema};
+use super::assignments::scope_of;
+use super::schema::{people, sessions};
+use super::{AnyConnection, Tx};
 use crate::domain::code::Coded;
-use crate::domain::register::person::{Actor, Role, Scope, Standing};
-use crate::domain::register::{BuildingId, PersonId};
+use crate::domain::register::PersonId;
+use crate::domain::register::person::{Actor, Role, Standing};
 use crate::error::{Error, Result};
 
 /// A session that was found by the hash of its token.
@@ -51,13 +52,16 @@ pub struct NewSession<'a> {
     pub user_agent: &'a str,
 }
 
-/// Stores a session.
+/// Stores a session; its person was seen now.
 ///
 /// # Errors
 /// When the database refuses.
 pub fn insert(tx: &mut Tx<'_>, session: &NewSession<'_>) -> Result<()> {
     diesel::insert_into(sessions::table)
         .values(session)
+        .execute(&mut **tx)?;
+    diesel::update(people::table.find(session.person_id))
+        .set(people::last_seen_at.eq(session.created_at))
         .execute(&mut **tx)?;
     Ok(())
 }
@@ -126,38 +130,56 @@ pub fn find(conn: &mut AnyConnection, token_hash: &str) -> Result<Option<Session
     }))
 }
 
-/// What a person may see: the one place where a role becomes a set of buildings.
-///
-/// # Errors
-/// When the database does not answer.
-pub fn scope_of(conn: &mut AnyConnection, person: PersonId, role: Role) -> Result<Scope> {
-    let buildings: Vec<i64> = match role {
-        Role::Manager => return Ok(Scope::All),
-        Role::Technician => person_buildings::table
-            .filter(person_buildings::person_id.eq(person.0))
-            .select(person_buildings::building_id)
-            .load(conn)?,
-        Role::Owner => schema::buildings::table
-            .inner_join(
-                person_portfolios::table
-                    .on(person_portfolios::portfolio_id.eq(schema::buildings::portfolio_id)),
-            )
-            .filter(person_portfolios::person_id.eq(person.0))
-            .select(schema::buildings::id)
-            .load(conn)?,
-    };
-    Ok(Scope::Buildings(buildings.into_iter().map(BuildingId).collect()))
-}
-
-/// Notes that a session was used.
+/// Notes that a session was used, and its person seen.
 ///
 /// # Errors
 /// When the database refuses.
 pub fn touch(tx: &mut Tx<'_>, id: i64, at: NaiveDateTime) -> Result<()> {
-    diesel::update(sessions::table.find(id))
+    let person: Option<i64> = diesel::update(sessions::table.find(id))
         .set(sessions::last_seen_at.eq(at))
-        .execute(&mut **tx)?;
+        .returning(sessions::person_id)
+        .get_result(&mut **tx)
+        .optional()?;
+    if let Some(person) = person {
+        diesel::update(people::table.find(person))
+            .set(people::last_seen_at.eq(at))
+            .execute(&mut **tx)?;
+    }
     Ok(())
+}
+
+/// One of a person's sessions, as their own list shows it.
+#[derive(Debug, Clone, Queryable)]
+pub struct Listed {
+    /// Key of the session.
+    pub id: i64,
+    /// UTC.
+    pub created_at: NaiveDateTime,
+    /// UTC, to the minute.
+    pub last_seen_at: NaiveDateTime,
+    /// UTC, absolute limit.
+    pub ends_at: NaiveDateTime,
+    /// What the browser called itself.
+    pub user_agent: String,
+}
+
+/// The sessions of a person that are not over, the last used first.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn of_person(conn: &mut AnyConnection, person: PersonId, now: NaiveDateTime) -> Result<Vec<Listed>> {
+    Ok(sessions::table
+        .filter(sessions::person_id.eq(person.0))
+        .filter(sessions::ends_at.gt(now))
+        .order((sessions::last_seen_at.desc(), sessions::id.desc()))
+        .select((
+            sessions::id,
+            sessions::created_at,
+            sessions::last_seen_at,
+            sessions::ends_at,
+            sessions::user_agent,
+        ))
+        .load(conn)?)
 }
 
 /// Ends one session.
@@ -167,4 +189,45 @@ pub fn touch(tx: &mut Tx<'_>, id: i64, at: NaiveDateTime) -> Result<()> {
 pub fn end(tx: &mut Tx<'_>, id: i64) -> Result<()> {
     diesel::delete(sessions::table.find(id)).execute(&mut **tx)?;
     Ok(())
+}
+
+/// Ends one session of a person; says whether it was theirs.
+///
+/// # Errors
+/// When the database refuses.
+pub fn end_own(tx: &mut Tx<'_>, person: PersonId, id: i64) -> Result<bool> {
+    let own = sessions::table.find(id).filter(sessions::person_id.eq(person.0));
+    Ok(diesel::delete(own).execute(&mut **tx)? == 1)
+}
+
+/// Which of a person's sessions stay.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Keep {
+    /// None.
+    None,
+    /// The one with this key.
+    One(i64),
+}
+
+/// Ends the sessions of a person and says how many there were.
+///
+/// # Errors
+/// When the database refuses.
+pub fn end_all(tx: &mut Tx<'_>, person: PersonId, keep: Keep) -> Result<usize> {
+    let kept = match keep {
+        Keep::None => -1,
+        Keep::One(id) => id,
+    };
+    let ended = sessions::table
+        .filter(sessions::person_id.eq(person.0))
+        .filter(sessions::id.ne(kept));
+    Ok(diesel::delete(ended).execute(&mut **tx)?)
+}
+
+/// Forgets the sessions that are over, and says how many there were.
+///
+/// # Errors
+/// When the database refuses.
+pub fn end_over(tx: &mut Tx<'_>, now: NaiveDateTime) -> Result<usize> {
+    Ok(diesel::delete(sessions::table.filter(sessions::ends_at.le(now))).execute(&mut **tx)?)
 }

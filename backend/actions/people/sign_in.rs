@@ -1,17 +1,22 @@
-//! Opens sessions. A token is 256 random bits; only its hash is stored.
+//! Signs people in and opens sessions. A token is 256 random bits; only its hash is stored.
+//!
+//! An unknown address, a wrong password and an account that may not sign in get the same answer after the same work.
 
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use chrono::TimeDelta;
 use sha2::{Digest, Sha256};
 
+use super::hashing::{Compared, Hasher};
+use super::throttle::{self, Origin};
 use crate::clock::Now;
 use crate::domain::code::Coded;
 use crate::domain::register::PersonId;
-use crate::domain::register::person::Role;
+use crate::domain::register::password::Password;
+use crate::domain::register::person::{Role, Standing, address};
 use crate::error::{Error, Result};
 use crate::store::sessions::NewSession;
-use crate::store::{Db, Tx, people, sessions};
+use crate::store::{AnyConnection, Db, Tx, people, sessions};
 
 /// A session that was just opened.
 #[derive(Debug)]
@@ -87,4 +92,71 @@ pub fn as_first_of(db: &Db, now: Now, role: Role, agent: &str) -> Result<Opened>
             .ok_or_else(|| Error::refused(format!("There is no active {role} yet. Invite one first.")))?;
         open(tx, now, person, role, agent)
     })
+}
+
+/// What somebody types to get in.
+#[derive(Debug, Clone)]
+pub struct Attempt {
+    /// Mail address as typed.
+    pub email: String,
+    /// Password as typed.
+    pub password: Password,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// What the browser calls itself.
+    pub agent: String,
+    /// A session that ends when this one opens.
+    pub replaces: Option<i64>,
+}
+
+/// Signs in by address and password.
+///
+/// # Errors
+/// When they do not belong together, or were tried too often.
+pub fn with_password(db: &Db, hasher: &Hasher, now: Now, attempt: &Attempt) -> Result<Opened> {
+    let email = address(&attempt.email);
+    let counted = db.write(|tx| throttle::count(tx, now, &email, attempt.origin))?;
+    let account = db.read(|conn| account_of(conn, &email))?;
+    let kept = account.as_ref().map(|(_, hash)| hash.as_str());
+    let compared = hasher.compare(&attempt.password, kept)?;
+    let (person, _) = match account {
+        Some(account) if compared != Compared::Differs => account,
+        _ => return Err(refusal()),
+    };
+    let better = match compared {
+        Compared::SameButWeak => Some(hasher.hash(&attempt.password)?),
+        Compared::Same | Compared::Differs => None,
+    };
+    db.write(|tx| {
+        let person = people::by_id(tx, person)?.person;
+        if person.standing != Standing::Active {
+            return Err(refusal());
+        }
+        throttle::was_right(tx, &counted)?;
+        throttle::forget_old(tx, now)?;
+        sessions::end_over(tx, now.0)?;
+        if let Some(hash) = &better {
+            people::set_password_hash(tx, person.id, hash)?;
+        }
+        if let Some(earlier) = attempt.replaces {
+            sessions::end(tx, earlier)?;
+        }
+        open(tx, now, person.id, person.role, &attempt.agent)
+    })
+}
+
+/// Who has this address and may sign in, with the hash of their password.
+fn account_of(conn: &mut AnyConnection, email: &str) -> Result<Option<(PersonId, String)>> {
+    let Some(person) = people::by_email(conn, email)?.filter(|person| person.standing == Standing::Active)
+    else {
+        return Ok(None);
+    };
+    Ok(people::password_hash(conn, person.id)?.map(|hash| (person.id, hash)))
+}
+
+fn refusal() -> Error {
+    Error::field(
+        "email",
+        "This address and password do not belong together. Check both, or set a new password by mail.",
+    )
 }

@@ -1,7 +1,11 @@
 //! Mails as text and HTML from values. Text comes first and is complete; HTML says the same and loads nothing.
 
 pub mod digest;
+pub mod invite;
+pub mod reset;
 
+use chrono::NaiveDateTime;
+use chrono_tz::Tz;
 use uuid::Uuid;
 
 /// A mail's words.
@@ -31,4 +35,10 @@ pub fn message_id(unique_key: &str, public_url: &str) -> String {
             format!("{public_url}#{unique_key}").as_bytes()
         )
     )
+}
+
+/// An instant as the recipient reads it: `Wed 2 Dec 2026, 10:00 (Europe/Oslo)`.
+fn at(instant: NaiveDateTime, zone: Tz) -> String {
+    let local = instant.and_utc().with_timezone(&zone);
+    format!("{} ({zone})", local.format("%a %-d %b %Y, %H:%M"))
 }
