@@ -5,6 +5,8 @@
 
 pub mod deficiencies;
 pub mod digest;
+pub mod export;
+pub mod import_fleet;
 pub mod people;
 pub mod register;
 pub mod results;

@@ -14,11 +14,11 @@ use diesel::prelude::*;
 
 use super::AnyConnection;
 use super::buildings::keys_of;
-use super::schema::{buildings, checks, prior_done, tags, units};
+use super::schema::{buildings, checks, people, prior_done, tags, units};
 use crate::domain::code::Coded;
-use crate::domain::register::BuildingId;
 use crate::domain::register::inventory::PriorCheck;
 use crate::domain::register::person::Scope;
+use crate::domain::register::{BuildingId, PersonId};
 use crate::domain::trade::PartKind;
 use crate::error::{Error, Result};
 
@@ -88,4 +88,16 @@ fn prior_check(check: String, part: &str) -> Result<PriorCheck> {
         code => Some(PartKind::from_code(code).map_err(Error::internal)?),
     };
     Ok(PriorCheck { check, part })
+}
+
+/// The technicians by mail address, disabled ones too: a building may still name one.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn technicians(conn: &mut AnyConnection) -> Result<HashMap<String, PersonId>> {
+    let rows: Vec<(String, i64)> = people::table.select((people::email, people::id)).load(conn)?;
+    Ok(rows
+        .into_iter()
+        .map(|(email, id)| (email, PersonId(id)))
+        .collect())
 }
