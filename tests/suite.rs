@@ -5,6 +5,7 @@ mod architecture;
 mod catalogue;
 mod clearance;
 mod correction;
+mod due;
 mod due_cases;
 mod look;
 mod measure;

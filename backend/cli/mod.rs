@@ -3,9 +3,12 @@
 
 pub mod config;
 pub mod digest;
+pub mod due;
 pub mod host;
 pub mod migrate;
+pub mod occurrences;
 pub mod serve;
+pub mod verify;
 
 use std::process::ExitCode;
 
@@ -29,14 +32,20 @@ pub struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// List what is due, on any day
+    Due(due::Options),
     /// Bring the tables of the database to this version
     Migrate(migrate::Options),
+    /// List the dates on which a rule falls
+    Occurrences(occurrences::Options),
     /// Serve the pages and send the mails
     Serve(serve::Options),
     /// Write each technician's morning mail, or show it
     Digest(digest::Options),
     /// Show what this process would run with, and change the office's own values
     Config(config::Options),
+    /// Prove that what is derived agrees with what is recorded
+    Verify(verify::Options),
 }
 
 /// What every subcommand is given.
@@ -57,6 +66,14 @@ impl Setting {
     }
 }
 
+/// Results that nobody reads any more (`| head`) are no fault.
+fn until_the_pipe_closes(written: std::io::Result<()>) -> Result<()> {
+    match written {
+        Err(cause) if cause.kind() == std::io::ErrorKind::BrokenPipe => Ok(()),
+        other => Ok(other?),
+    }
+}
+
 /// Runs a command line and answers with the exit code.
 #[must_use]
 pub fn run(arguments: Arguments) -> ExitCode {
@@ -64,10 +81,13 @@ pub fn run(arguments: Arguments) -> ExitCode {
         database: arguments.database,
     };
     let done = match arguments.command {
+        Command::Due(options) => due::run(&setting, &options),
         Command::Migrate(options) => migrate::run(&setting, &options),
+        Command::Occurrences(options) => occurrences::run(&options),
         Command::Serve(options) => serve::run(&setting, &options),
         Command::Digest(options) => digest::run(&setting, &options),
         Command::Config(options) => config::run(&setting, &options),
+        Command::Verify(options) => verify::run(&setting, &options),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

@@ -2,3 +2,4 @@
 
 pub mod catalogue;
 pub mod csv;
+pub mod due_line;

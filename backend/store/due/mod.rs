@@ -21,7 +21,7 @@ use crate::error::Result;
 
 pub use ground::{ALWAYS, Place};
 pub use stale::{is_stale, mark_stale, renew_stale};
-pub use verify::{Difference, differences};
+pub use verify::{Difference, Labels, differences, labels};
 
 use ground::Selection;
 use rows::Row;

@@ -1,14 +1,17 @@
 //! Comparing the stored due rows of a building with the ground state. There must be no difference.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
+
+use diesel::prelude::*;
 
 use super::ground::Selection;
 use super::rows::{self, Key, Row};
-use super::{ALWAYS, compute};
+use super::{ALWAYS, BATCH, compute};
 use crate::domain::due::Book;
 use crate::domain::register::BuildingId;
 use crate::error::Result;
 use crate::store::AnyConnection;
+use crate::store::schema::{fixtures, tags, units};
 
 /// A due row that is not what it should be.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -51,6 +54,32 @@ pub fn differences(conn: &mut AnyConnection, book: &Book, building: BuildingId) 
             computed: computed.as_ref().map(|row| words(row, book)),
         })
         .collect())
+}
+
+/// What people call a fixture.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Labels {
+    /// The unit's label.
+    pub unit: String,
+    /// The label of its place.
+    pub tag: String,
+}
+
+/// The labels of some fixtures, by key.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn labels(conn: &mut AnyConnection, fixture_keys: &[i64]) -> Result<HashMap<i64, Labels>> {
+    let mut found = HashMap::new();
+    for chunk in fixture_keys.chunks(BATCH) {
+        let rows: Vec<(i64, String, String)> = fixtures::table
+            .inner_join(tags::table.inner_join(units::table))
+            .filter(fixtures::id.eq_any(chunk))
+            .select((fixtures::id, units::label, tags::label))
+            .load(conn)?;
+        found.extend(rows.into_iter().map(|(id, unit, tag)| (id, Labels { unit, tag })));
+    }
+    Ok(found)
 }
 
 fn words(row: &Row, book: &Book) -> String {

@@ -1,0 +1,5 @@
+//! Due items end to end, on both databases: from the register and the results to what is stored, listed and verified.
+
+mod cases;
+mod command;
+mod office;
