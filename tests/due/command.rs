@@ -155,7 +155,7 @@ fn the_table_says_the_window_as_a_line_and_in_words() {
         assert!(lines[0].starts_with("BUILDING  UNIT  FIXTURE"), "{table}");
         assert!(lines[1].contains("ALDER") && lines[1].contains("WC-1"), "{table}");
         assert!(
-            lines[1].contains("[═]/│") && lines[1].ends_with("7 days over"),
+            lines[1].contains("[┴]/│") && lines[1].ends_with("7 days over"),
             "{table}"
         );
         assert!(lines[3].ends_with("due in 4 days"), "{table}");
