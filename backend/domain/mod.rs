@@ -9,3 +9,4 @@ pub mod recurrence;
 pub mod register;
 pub mod result;
 pub mod trade;
+pub mod turnover;

@@ -11,6 +11,7 @@ pub mod checks;
 pub mod coded;
 pub mod connection;
 pub mod deficiencies;
+pub mod documents;
 pub mod due;
 pub mod either;
 pub mod fixtures;
@@ -31,6 +32,7 @@ pub mod settings;
 pub mod spots;
 pub mod tags;
 pub mod tokens;
+pub mod turnovers;
 pub mod units;
 
 pub use connection::{DatabaseUrl, Db, Tx};

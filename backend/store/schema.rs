@@ -329,6 +329,17 @@ diesel::table! {
 }
 
 diesel::table! {
+    turnover_items (turnover_id, fixture_id, part, check_id, stage) {
+        turnover_id -> BigInt,
+        fixture_id -> BigInt,
+        part -> Text,
+        check_id -> BigInt,
+        stage -> Text,
+        added_on -> Nullable<Date>,
+    }
+}
+
+diesel::table! {
     documents (id) {
         id -> BigInt,
         kind -> Text,
@@ -493,6 +504,9 @@ diesel::joinable!(visit_items -> deficiencies (deficiency_id));
 diesel::joinable!(turnover_waivers -> turnovers (turnover_id));
 diesel::joinable!(turnover_waivers -> deficiencies (deficiency_id));
 diesel::joinable!(turnover_waivers -> people (person_id));
+diesel::joinable!(turnover_items -> turnovers (turnover_id));
+diesel::joinable!(turnover_items -> fixtures (fixture_id));
+diesel::joinable!(turnover_items -> checks (check_id));
 diesel::joinable!(documents -> buildings (building_id));
 diesel::joinable!(documents -> turnovers (turnover_id));
 diesel::joinable!(documents -> people (issued_by));
@@ -528,6 +542,7 @@ diesel::allow_tables_to_appear_in_same_query!(
     deficiency_events,
     visit_items,
     turnover_waivers,
+    turnover_items,
     documents,
     person_portfolios,
     person_buildings,

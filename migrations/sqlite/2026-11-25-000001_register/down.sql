@@ -9,6 +9,7 @@ DROP TABLE sessions;
 DROP TABLE person_buildings;
 DROP TABLE person_portfolios;
 DROP TABLE documents;
+DROP TABLE turnover_items;
 DROP TABLE turnover_waivers;
 DROP TABLE visit_items;
 DROP TABLE deficiency_events;

@@ -336,6 +336,17 @@ CREATE TABLE turnover_waivers (
 );
 CREATE INDEX turnover_waivers_turnover ON turnover_waivers (turnover_id);
 
+-- What a turnover's checklist is known to have asked, so that what came later can be named with its day.
+CREATE TABLE turnover_items (
+    turnover_id BIGINT NOT NULL REFERENCES turnovers (id), -- of which turnover
+    fixture_id BIGINT NOT NULL REFERENCES fixtures (id), -- of which fixture
+    part TEXT NOT NULL, -- part kind, empty for the fixture itself
+    check_id BIGINT NOT NULL REFERENCES checks (id), -- which check
+    stage TEXT NOT NULL CHECK (stage IN ('found', 'ready', 'move_in')), -- for which stage
+    added_on DATE, -- local date it was added after the opening, null when it was there from the opening on
+    PRIMARY KEY (turnover_id, fixture_id, part, check_id, stage)
+) WITHOUT ROWID;
+
 -- Issued papers, kept byte for byte.
 CREATE TABLE documents (
     id INTEGER PRIMARY KEY AUTOINCREMENT, -- key
