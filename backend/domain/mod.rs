@@ -1,6 +1,7 @@
 //! What the product exists for, as pure functions: no clock, no I/O, no database, no async.
 
 pub mod code;
+pub mod condition;
 pub mod digest;
 pub mod due;
 pub mod field;

@@ -16,6 +16,7 @@
 //! ```
 
 pub mod column;
+pub mod condition;
 pub mod fleet;
 pub mod problem;
 mod sheet;

@@ -2,6 +2,7 @@
 //! gives the scope.
 
 pub mod buildings;
+pub mod condition;
 pub mod deficiencies;
 pub mod digest;
 pub mod due_lines;
