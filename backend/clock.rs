@@ -32,6 +32,8 @@ pub enum Clock {
     /// The machine's clock.
     #[default]
     System,
+    /// The machine's clock, so many seconds ahead (or behind): a demo as of another day.
+    Shifted(chrono::TimeDelta),
     /// Stands still until a test moves it.
     Held(std::sync::Arc<std::sync::Mutex<NaiveDateTime>>),
 }
@@ -48,6 +50,7 @@ impl Clock {
     pub fn now(&self) -> Now {
         match self {
             Self::System => Now::from_system(),
+            Self::Shifted(by) => Now(Now::from_system().0 + *by),
             Self::Held(instant) => Now(*instant.lock().unwrap_or_else(std::sync::PoisonError::into_inner)),
         }
     }

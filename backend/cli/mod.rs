@@ -2,6 +2,7 @@
 //! refused, 2 when the words of the command are off.
 
 pub mod config;
+pub mod demo;
 pub mod digest;
 pub mod due;
 pub mod host;
@@ -32,6 +33,8 @@ pub struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Make an invented fleet and serve it on this machine, to look around
+    Demo(demo::Options),
     /// List what is due, on any day
     Due(due::Options),
     /// Bring the tables of the database to this version
@@ -81,6 +84,7 @@ pub fn run(arguments: Arguments) -> ExitCode {
         database: arguments.database,
     };
     let done = match arguments.command {
+        Command::Demo(options) => demo::run(&setting, &options),
         Command::Due(options) => due::run(&setting, &options),
         Command::Migrate(options) => migrate::run(&setting, &options),
         Command::Occurrences(options) => occurrences::run(&options),

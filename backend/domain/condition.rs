@@ -63,7 +63,12 @@ pub struct OnRecord {
 #[must_use]
 pub fn condition(record: &OnRecord) -> (Condition, String) {
     let open = &record.open;
-    let some = |count: u32, word: &str| format!("{count} {word} {} open", if count == 1 { "deficiency" } else { "deficiencies" });
+    let some = |count: u32, word: &str| {
+        format!(
+            "{count} {word} {} open",
+            if count == 1 { "deficiency" } else { "deficiencies" }
+        )
+    };
     if open.life_threatening > 0 {
         (Condition::Unsafe, some(open.life_threatening, "life-threatening"))
     } else if open.severe > 0 {
@@ -76,9 +81,15 @@ pub fn condition(record: &OnRecord) -> (Condition, String) {
         (Condition::Unknown, "no check on record".to_owned())
     } else if record.days_over > 0 {
         let unit = if record.days_over == 1 { "day" } else { "days" };
-        (Condition::Watch, format!("a check is {} {unit} over", record.days_over))
+        (
+            Condition::Watch,
+            format!("a check is {} {unit} over", record.days_over),
+        )
     } else {
-        (Condition::Sound, "checked, nothing open, nothing overdue".to_owned())
+        (
+            Condition::Sound,
+            "checked, nothing open, nothing overdue".to_owned(),
+        )
     }
 }
 
@@ -87,26 +98,44 @@ mod tests {
     use super::*;
 
     fn checked(open: Open, days_over: i64) -> OnRecord {
-        OnRecord { open, days_over, last_outcome: Some(Outcome::Pass) }
+        OnRecord {
+            open,
+            days_over,
+            last_outcome: Some(Outcome::Pass),
+        }
     }
 
     #[test]
     fn the_gravest_open_deficiency_decides() {
-        let open = Open { severe: 1, low: 4, ..Open::default() };
+        let open = Open {
+            severe: 1,
+            low: 4,
+            ..Open::default()
+        };
         assert_eq!(condition(&checked(open, 90)).0, Condition::Unsafe);
-        let open = Open { moderate: 1, low: 4, ..Open::default() };
+        let open = Open {
+            moderate: 1,
+            low: 4,
+            ..Open::default()
+        };
         assert_eq!(condition(&checked(open, 0)).0, Condition::Repair);
     }
 
     #[test]
     fn an_overdue_check_is_watched_and_says_by_how_much() {
         let (word, reason) = condition(&checked(Open::default(), 12));
-        assert_eq!((word, reason.as_str()), (Condition::Watch, "a check is 12 days over"));
+        assert_eq!(
+            (word, reason.as_str()),
+            (Condition::Watch, "a check is 12 days over")
+        );
     }
 
     #[test]
     fn a_fixture_never_checked_is_unknown_even_when_overdue() {
-        let never = OnRecord { days_over: 40, ..OnRecord::default() };
+        let never = OnRecord {
+            days_over: 40,
+            ..OnRecord::default()
+        };
         assert_eq!(condition(&never).0, Condition::Unknown);
     }
 
@@ -114,9 +143,21 @@ mod tests {
     fn a_graver_record_never_gives_a_better_word() {
         let mut last = Condition::Sound;
         for open in [
-            Open { low: 1, ..Open::default() },
-            Open { low: 1, moderate: 1, ..Open::default() },
-            Open { low: 1, moderate: 1, severe: 1, ..Open::default() },
+            Open {
+                low: 1,
+                ..Open::default()
+            },
+            Open {
+                low: 1,
+                moderate: 1,
+                ..Open::default()
+            },
+            Open {
+                low: 1,
+                moderate: 1,
+                severe: 1,
+                ..Open::default()
+            },
         ] {
             let word = condition(&checked(open, 0)).0;
             assert!(word < last);

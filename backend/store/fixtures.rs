@@ -276,3 +276,19 @@ pub fn keys_in_unit(conn: &mut AnyConnection, unit: UnitId) -> Result<Vec<Fixtur
         .load(conn)?;
     Ok(keys.into_iter().map(FixtureId).collect())
 }
+
+/// The first day on which each fixture of a building stood there.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn stood_from(
+    conn: &mut AnyConnection,
+    building: crate::domain::register::BuildingId,
+) -> Result<std::collections::HashMap<FixtureId, NaiveDate>> {
+    let rows: Vec<(i64, NaiveDate)> = fixtures::table
+        .inner_join(tags::table.inner_join(units::table))
+        .filter(units::building_id.eq(building.0))
+        .select((fixtures::id, fixtures::stood_from))
+        .load(conn)?;
+    Ok(rows.into_iter().map(|(id, day)| (FixtureId(id), day)).collect())
+}

@@ -21,6 +21,7 @@ pub mod lists;
 pub mod migrate;
 pub mod outbox;
 pub mod parts;
+pub mod past;
 pub mod people;
 pub mod portfolios;
 pub mod results;

@@ -162,3 +162,18 @@ pub fn has_open_turnover(conn: &mut AnyConnection, unit: UnitId) -> Result<bool>
         .get_result(conn)?;
     Ok(open > 0)
 }
+
+/// The riser of each unit of a building; none where it is unknown.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn risers(
+    conn: &mut AnyConnection,
+    building: BuildingId,
+) -> Result<std::collections::HashMap<UnitId, Option<i64>>> {
+    let rows: Vec<(i64, Option<i64>)> = units::table
+        .filter(units::building_id.eq(building.0))
+        .select((units::id, units::riser))
+        .load(conn)?;
+    Ok(rows.into_iter().map(|(id, riser)| (UnitId(id), riser)).collect())
+}

@@ -5,7 +5,8 @@ use std::io::Write;
 
 use chrono::NaiveDate;
 
-use super::{Audience, Cell, Column, Table, names};
+use super::column::names;
+use super::{Audience, Cell, Column, Table};
 use crate::domain::code::Coded;
 use crate::domain::condition::{OnRecord, condition};
 use crate::domain::register::Installed;
@@ -22,21 +23,67 @@ pub const COLUMNS: [Column; 21] = [
     Column::new("maker", "Maker", "text", "Brightwell").or_blank("not noted"),
     Column::new("model", "Model", "text", "K440").or_blank("not noted"),
     Column::new("installed_on", "Local date of installation", "date", "2016-05-01").or_blank("unknown"),
-    Column::new("installed_estimated", "Whether that date is an estimate", "true or false", "false")
-        .or_blank("the date is unknown"),
+    Column::new(
+        "installed_estimated",
+        "Whether that date is an estimate",
+        "true or false",
+        "false",
+    )
+    .or_blank("the date is unknown"),
     Column::new("age_years", "Whole years since installation", "years", "10").or_blank("unknown"),
-    Column::new("last_done", "Last day on which any check of it was done", "date", "2026-03-02")
-        .or_blank("never done"),
-    Column::new("last_outcome", "fail when any check of that day failed, else pass", "code", "pass")
-        .or_blank("never done"),
-    Column::new("next_due", "Earliest due date of its checks", "date", "2027-03-02").or_blank("nothing comes due"),
-    Column::new("days_over", "Days since the earliest last day of grace", "days", "0"),
-    Column::new("open_life_threatening", "Open deficiencies of this severity", "count", "0"),
+    Column::new(
+        "last_done",
+        "Last day on which any check of it was done",
+        "date",
+        "2026-03-02",
+    )
+    .or_blank("never done"),
+    Column::new(
+        "last_outcome",
+        "fail when any check of that day failed, else pass",
+        "code",
+        "pass",
+    )
+    .or_blank("never done"),
+    Column::new(
+        "next_due",
+        "Earliest due date of its checks",
+        "date",
+        "2027-03-02",
+    )
+    .or_blank("nothing comes due"),
+    Column::new(
+        "days_over",
+        "Days since the earliest last day of grace",
+        "days",
+        "0",
+    ),
+    Column::new(
+        "open_life_threatening",
+        "Open deficiencies of this severity",
+        "count",
+        "0",
+    ),
     Column::new("open_severe", "Open deficiencies of this severity", "count", "0"),
-    Column::new("open_moderate", "Open deficiencies of this severity", "count", "1"),
+    Column::new(
+        "open_moderate",
+        "Open deficiencies of this severity",
+        "count",
+        "1",
+    ),
     Column::new("open_low", "Open deficiencies of this severity", "count", "0"),
-    Column::new("condition", "unsafe, repair, watch, sound or unknown", "code", "repair"),
-    Column::new("reason", "Why it is called so", "text", "1 moderate deficiency open"),
+    Column::new(
+        "condition",
+        "unsafe, repair, watch, sound or unknown",
+        "code",
+        "repair",
+    ),
+    Column::new(
+        "reason",
+        "Why it is called so",
+        "text",
+        "1 moderate deficiency open",
+    ),
     Column::new("as_of", "The local date it speaks of", "date", "2026-11-25"),
 ];
 
@@ -84,7 +131,13 @@ pub fn begin<W: Write>(out: W, audience: Audience) -> std::io::Result<Table<W>> 
 pub fn write(table: &mut Table<impl Write>, row: &Row<'_>) -> std::io::Result<()> {
     let (word, reason) = condition(&row.record);
     let open = &row.record.open;
-    let estimated = row.installed.date().map(|_| if row.installed.is_estimated() { "true" } else { "false" });
+    let estimated = row.installed.date().map(|_| {
+        if row.installed.is_estimated() {
+            "true"
+        } else {
+            "false"
+        }
+    });
     table.row([
         Cell::text(row.building),
         Cell::text(row.unit),
@@ -97,7 +150,9 @@ pub fn write(table: &mut Table<impl Write>, row: &Row<'_>) -> std::io::Result<()
         estimated.map_or(Cell::Blank, Cell::Code),
         Cell::whole(row.installed.age_years(row.as_of).map(i64::from)),
         Cell::date(row.last_done),
-        row.record.last_outcome.map_or(Cell::Blank, |outcome: Outcome| Cell::Code(outcome.code())),
+        row.record
+            .last_outcome
+            .map_or(Cell::Blank, |outcome: Outcome| Cell::Code(outcome.code())),
         Cell::date(row.next_due),
         Cell::Whole(row.record.days_over),
         Cell::Whole(i64::from(open.life_threatening)),

@@ -44,16 +44,30 @@ pub struct Line {
     pub record: OnRecord,
 }
 
-type Standing =
-    (i64, i64, String, Option<String>, String, String, String, String, Option<NaiveDate>, bool);
+type Standing = (
+    i64,
+    i64,
+    String,
+    Option<String>,
+    String,
+    String,
+    String,
+    String,
+    Option<NaiveDate>,
+    bool,
+);
 
 /// The first instant after a local day, UTC.
 fn end_of(day: NaiveDate, zone: Tz) -> NaiveDateTime {
-    let midnight = day.checked_add_days(Days::new(1)).unwrap_or(day).and_time(chrono::NaiveTime::MIN);
+    let midnight = day
+        .checked_add_days(Days::new(1))
+        .unwrap_or(day)
+        .and_time(chrono::NaiveTime::MIN);
     let local = zone.from_local_datetime(&midnight);
     // A clock that is put forward at midnight has no such minute; the next hour has.
     let instant = local.earliest().or_else(|| {
-        zone.from_local_datetime(&(midnight + chrono::TimeDelta::hours(1))).earliest()
+        zone.from_local_datetime(&(midnight + chrono::TimeDelta::hours(1)))
+            .earliest()
     });
     instant.map_or(midnight, |instant| instant.with_timezone(&Utc).naive_utc())
 }
@@ -78,28 +92,30 @@ pub fn of_building(
     };
     standing
         .into_iter()
-        .map(|(fixture, tag, unit, room, label, kind, maker, model, installed_on, estimated)| {
-            let (last_done, last_outcome) = done.get(&TagId(tag)).copied().unzip();
-            let (next_due, last_day) = due.get(&FixtureId(fixture)).copied().unzip();
-            let days_over = last_day.map_or(0, |last_day| (day - last_day).num_days().max(0));
-            Ok(Line {
-                fixture: FixtureId(fixture),
-                unit,
-                room: room.unwrap_or_default(),
-                tag: label,
-                kind: FixtureKind::from_code(&kind).map_err(Error::internal)?,
-                maker,
-                model,
-                installed: Installed::from_row((installed_on, estimated)),
-                last_done,
-                next_due,
-                record: OnRecord {
-                    open: open.get(&TagId(tag)).copied().unwrap_or_default(),
-                    days_over,
-                    last_outcome,
-                },
-            })
-        })
+        .map(
+            |(fixture, tag, unit, room, label, kind, maker, model, installed_on, estimated)| {
+                let (last_done, last_outcome) = done.get(&TagId(tag)).copied().unzip();
+                let (next_due, last_day) = due.get(&FixtureId(fixture)).copied().unzip();
+                let days_over = last_day.map_or(0, |last_day| (day - last_day).num_days().max(0));
+                Ok(Line {
+                    fixture: FixtureId(fixture),
+                    unit,
+                    room: room.unwrap_or_default(),
+                    tag: label,
+                    kind: FixtureKind::from_code(&kind).map_err(Error::internal)?,
+                    maker,
+                    model,
+                    installed: Installed::from_row((installed_on, estimated)),
+                    last_done,
+                    next_due,
+                    record: OnRecord {
+                        open: open.get(&TagId(tag)).copied().unwrap_or_default(),
+                        days_over,
+                        last_outcome,
+                    },
+                })
+            },
+        )
         .collect()
 }
 
@@ -111,7 +127,13 @@ fn standing(conn: &mut AnyConnection, building: &Building, day: NaiveDate) -> Re
         .inner_join(tags::table.inner_join(units::table).left_join(rooms::table))
         .filter(units::building_id.eq(building.id.0))
         .filter(stood)
-        .order((units::label_order, units::id, rooms::walk_order, tags::label_order, fixtures::id))
+        .order((
+            units::label_order,
+            units::id,
+            rooms::walk_order,
+            tags::label_order,
+            fixtures::id,
+        ))
         .select((
             fixtures::id,
             tags::id,
@@ -134,7 +156,9 @@ fn last_done(
     building: &Building,
     day: NaiveDate,
 ) -> Result<HashMap<TagId, (NaiveDate, Outcome)>> {
-    let until = results::building_id.eq(building.id.0).and(results::done_on.le(day));
+    let until = results::building_id
+        .eq(building.id.0)
+        .and(results::done_on.le(day));
     let by_tag = |outcomes: [&'static str; 2]| {
         results::table
             .filter(until)
@@ -142,15 +166,20 @@ fn last_done(
             .group_by(results::tag_id)
             .select((results::tag_id, max(results::done_on)))
     };
-    let failed: HashMap<i64, Option<NaiveDate>> =
-        by_tag(["fail", "fail"]).load::<(i64, Option<NaiveDate>)>(conn)?.into_iter().collect();
+    let failed: HashMap<i64, Option<NaiveDate>> = by_tag(["fail", "fail"])
+        .load::<(i64, Option<NaiveDate>)>(conn)?
+        .into_iter()
+        .collect();
     let done: Vec<(i64, Option<NaiveDate>)> = by_tag(["pass", "fail"]).load(conn)?;
     Ok(done
         .into_iter()
         .filter_map(|(tag, last)| {
             let last = last?;
             let has_failed = failed.get(&tag).copied().flatten() == Some(last);
-            Some((TagId(tag), (last, if has_failed { Outcome::Fail } else { Outcome::Pass })))
+            Some((
+                TagId(tag),
+                (last, if has_failed { Outcome::Fail } else { Outcome::Pass }),
+            ))
         })
         .collect())
 }
@@ -161,8 +190,16 @@ fn open_on(conn: &mut AnyConnection, building: &Building, day: NaiveDate) -> Res
     let rows: Vec<(Option<i64>, String, Option<i64>)> = deficiencies::table
         .filter(deficiencies::building_id.eq(building.id.0))
         .filter(deficiencies::opened_at.lt(end))
-        .filter(deficiencies::closed_at.is_null().or(deficiencies::closed_at.ge(end)))
-        .select((deficiencies::tag_id, deficiencies::severity, deficiencies::repeats_id))
+        .filter(
+            deficiencies::closed_at
+                .is_null()
+                .or(deficiencies::closed_at.ge(end)),
+        )
+        .select((
+            deficiencies::tag_id,
+            deficiencies::severity,
+            deficiencies::repeats_id,
+        ))
         .load(conn)?;
     let mut by_tag: HashMap<TagId, Open> = HashMap::new();
     for (tag, severity, repeats) in rows {
@@ -186,7 +223,11 @@ fn due_kept(conn: &mut AnyConnection, building: &Building) -> Result<Earliest> {
     let rows: Vec<(i64, Option<NaiveDate>, Option<NaiveDate>)> = due_items::table
         .filter(due_items::building_id.eq(building.id.0))
         .group_by(due_items::fixture_id)
-        .select((due_items::fixture_id, min(due_items::due), min(due_items::last_day)))
+        .select((
+            due_items::fixture_id,
+            min(due_items::due),
+            min(due_items::last_day),
+        ))
         .load(conn)?;
     Ok(rows
         .into_iter()
@@ -195,12 +236,7 @@ fn due_kept(conn: &mut AnyConnection, building: &Building) -> Result<Earliest> {
 }
 
 /// The same as of a day, from the ground state.
-fn due_as_of(
-    conn: &mut AnyConnection,
-    building: &Building,
-    day: NaiveDate,
-    book: &Book,
-) -> Result<Earliest> {
+fn due_as_of(conn: &mut AnyConnection, building: &Building, day: NaiveDate, book: &Book) -> Result<Earliest> {
     let computed = due::compute_building(conn, book, building.id, day)?;
     let mut earliest = Earliest::new();
     for (_, row) in &computed.rows {

@@ -1,0 +1,121 @@
+//! Makes an invented fleet in an empty database: people, buildings, two years of visits, results and deficiencies.
+//!
+//! A building at a time, each in one transaction, so that a fleet of any size is made in little memory.
+
+mod past;
+
+use std::collections::{BTreeMap, HashMap};
+
+use crate::clock::Now;
+use crate::demo::{Scenario, house, people, words};
+use crate::domain::due::Book;
+use crate::domain::register::person::{Role, Standing};
+use crate::domain::register::{BuildingId, PersonFacts, PersonId, PortfolioFacts, PortfolioId};
+use crate::error::{Error, Result};
+use crate::store::fleet::{self, Register};
+use crate::store::{Db, Tx, checks, portfolios, schedules};
+
+/// The office's people and portfolios, in the order in which they were made.
+struct Office {
+    register: Register,
+    portfolios: Vec<(String, PortfolioId)>,
+    technicians: Vec<(String, PersonId)>,
+}
+
+/// Makes the fleet; `told` hears how many rental units are made of how many.
+///
+/// # Errors
+/// When the database is not empty or refuses.
+pub fn make(db: &Db, now: Now, scenario: &Scenario, mut told: impl FnMut(usize, usize)) -> Result<()> {
+    let words = words::builtin().map_err(Error::internal)?;
+    if !db.read(crate::store::people::nobody)? {
+        return Err(Error::refused(
+            "There is a fleet in this folder already. Give another with --dir, or serve this one.",
+        ));
+    }
+    let office = db.write(|tx| make_office(tx, now, scenario, &words))?;
+    let book = db.read(schedules::book)?;
+    let mut made = 0;
+    for (number, size) in scenario.sizes().into_iter().enumerate() {
+        db.write(|tx| make_building(tx, now, scenario, &words, &office, &book, (number, size)))?;
+        made += size;
+        told(made, scenario.units);
+    }
+    Ok(())
+}
+
+fn make_office(tx: &mut Tx<'_>, now: Now, scenario: &Scenario, words: &words::Words) -> Result<Office> {
+    let mut office = Office {
+        register: Register::default(),
+        portfolios: Vec::new(),
+        technicians: Vec::new(),
+    };
+    let names = words.portfolios.iter().take(people::portfolios(scenario, words));
+    for (number, name) in names.enumerate() {
+        let facts = PortfolioFacts {
+            code: format!("P{}", number + 1),
+            name: name.clone(),
+        };
+        let id = portfolios::insert(tx, &facts)?;
+        office.register.portfolios.insert(facts.code.clone(), id);
+        office.portfolios.push((facts.code, id));
+    }
+    for person in people::everybody(scenario, words) {
+        let facts = PersonFacts {
+            name: person.name,
+            email: person.email.clone(),
+            time_zone: chrono_tz::America::New_York,
+            digest_hour: person.digest_hour,
+        };
+        let id = crate::store::people::insert(tx, now, &facts, person.role, Standing::Active)?;
+        match (
+            person.role,
+            person.portfolio.and_then(|number| office.portfolios.get(number)),
+        ) {
+            (Role::Owner, Some((_, portfolio))) => {
+                crate::store::assignments::replace(tx, id, Role::Owner, &[portfolio.0])?
+            }
+            (Role::Technician, _) => {
+                office.register.technicians.insert(person.email.clone(), id);
+                office.technicians.push((person.email, id));
+            }
+            _ => {}
+        }
+    }
+    office.register.checks = checks::ids_by_code(tx)?.into_iter().collect::<HashMap<_, _>>();
+    Ok(office)
+}
+
+fn make_building(
+    tx: &mut Tx<'_>,
+    now: Now,
+    scenario: &Scenario,
+    words: &words::Words,
+    office: &Office,
+    book: &Book,
+    (number, size): (usize, usize),
+) -> Result<()> {
+    let none = || Error::internal("the demo has no portfolio or no technician");
+    let portfolio = office
+        .portfolios
+        .get(number % office.portfolios.len().max(1))
+        .ok_or_else(none)?;
+    let technician = office
+        .technicians
+        .get(number % office.technicians.len().max(1))
+        .ok_or_else(none)?;
+    let inventory =
+        house::make(scenario, words, number, size, &portfolio.0, &technician.0).map_err(Error::internal)?;
+    let code = inventory.facts.code.clone();
+    let fixtures = fleet::save(tx, &office.register, None, inventory, now.0)?;
+    let building: BuildingId = fleet::by_codes(tx, std::slice::from_ref(&code))?
+        .get(&code)
+        .copied()
+        .ok_or_else(|| Error::internal("the building that was just made is not there"))?;
+    crate::store::buildings::let_see(tx, technician.1, building)?;
+    past::live(tx, scenario, words, book, (building, number), technician.1)?;
+    crate::store::due::refresh_by(tx, book, &fixtures)
+}
+
+/// Positions by the unit they belong to, in the order of the units' keys.
+type ByUnit<T> = BTreeMap<i64, Vec<T>>;
