@@ -128,10 +128,10 @@ impl Past<'_, '_> {
     fn rounds(&mut self, first_due: NaiveDate, asks: &[usize]) {
         let mut due = first_due;
         loop {
-            let day = shifted(due, self.chance.between(-26, 18));
+            let day = shifted(due, self.chance.between(-9, 24));
             let behind =
                 due < self.home.as_of - TimeDelta::days(20) && due > self.home.as_of - TimeDelta::days(330);
-            if day > self.home.as_of || (behind && self.chance.per_mille(140)) {
+            if day > self.home.as_of || (behind && self.chance.per_mille(80)) {
                 return;
             }
             self.visit(day, asks);
