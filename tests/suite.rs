@@ -7,6 +7,7 @@ mod clearance;
 mod correction;
 mod due;
 mod due_cases;
+mod import;
 mod look;
 mod measure;
 mod pictures;

@@ -127,7 +127,7 @@ impl Laid {
                 count.done(codes.len());
             }
         }
-        laying.finish(conn)
+        Ok(laying.finish(&portfolio_names(conn)?))
     }
 }
 
@@ -217,11 +217,8 @@ impl<'c> Laying<'c> {
         Ok(settled)
     }
 
-    fn finish(mut self, conn: &mut AnyConnection) -> Result<Laid> {
-        let known: HashMap<String, String> = portfolios::list(conn, &Scope::All)?
-            .into_iter()
-            .map(|portfolio| (portfolio.facts.code, portfolio.facts.name))
-            .collect();
+    /// Ends it; `known` are the portfolios that were there before, names by code.
+    fn finish(mut self, known: &HashMap<String, String>) -> Laid {
         let mut wanted = Vec::new();
         for (code, name) in self.reading.portfolios.iter() {
             let before = known.get(code).map(String::as_str);
@@ -235,7 +232,7 @@ impl<'c> Laying<'c> {
         let by_line = |a: &Problem, b: &Problem| (&a.file, a.line).cmp(&(&b.file, b.line));
         self.reading.problems.sort_by(by_line);
         self.reading.notes.sort_by(by_line);
-        Ok(Laid {
+        Laid {
             report: Report {
                 counts: self.difference.counts,
                 changes: self.difference.changes,
@@ -243,7 +240,7 @@ impl<'c> Laying<'c> {
                 notes: self.reading.notes,
             },
             portfolios: wanted,
-        })
+        }
     }
 }
 
@@ -258,6 +255,7 @@ fn store(
     let context = context(tx, now)?;
     let mut laying = Laying::new(&context);
     let source = laying.open(files).ok_or_else(changed_meanwhile)?;
+    let known = portfolio_names(tx)?;
     let register = register(tx, portfolios)?;
     let mut renewal = Renewal {
         book: schedules::book(tx)?,
@@ -272,12 +270,20 @@ fn store(
         count.done(codes.len());
     }
     renewal.finish(tx)?;
-    let report = laying.finish(tx)?.report;
+    let report = laying.finish(&known).report;
     if !report.is_sound() {
         return Err(changed_meanwhile());
     }
     note(tx, actor, now, files, &report)?;
     Ok(report)
+}
+
+fn portfolio_names(conn: &mut AnyConnection) -> Result<HashMap<String, String>> {
+    let known = portfolios::list(conn, &Scope::All)?;
+    Ok(known
+        .into_iter()
+        .map(|portfolio| (portfolio.facts.code, portfolio.facts.name))
+        .collect())
 }
 
 fn changed_meanwhile() -> Error {

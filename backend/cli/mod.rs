@@ -5,7 +5,9 @@ pub mod config;
 pub mod demo;
 pub mod digest;
 pub mod due;
+pub mod export;
 pub mod host;
+pub mod import;
 pub mod migrate;
 pub mod occurrences;
 pub mod serve;
@@ -37,6 +39,10 @@ enum Command {
     Demo(demo::Options),
     /// List what is due, on any day
     Due(due::Options),
+    /// Take in a fleet from a CSV or a folder of CSVs
+    Import(import::Options),
+    /// Write the fleet and what belongs to it as CSV
+    Export(export::Options),
     /// Bring the tables of the database to this version
     Migrate(migrate::Options),
     /// List the dates on which a rule falls
@@ -86,6 +92,8 @@ pub fn run(arguments: Arguments) -> ExitCode {
     let done = match arguments.command {
         Command::Demo(options) => demo::run(&setting, &options),
         Command::Due(options) => due::run(&setting, &options),
+        Command::Import(options) => import::run(&setting, &options),
+        Command::Export(options) => export::run(&setting, &options),
         Command::Migrate(options) => migrate::run(&setting, &options),
         Command::Occurrences(options) => occurrences::run(&options),
         Command::Serve(options) => serve::run(&setting, &options),

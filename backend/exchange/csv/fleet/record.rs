@@ -181,6 +181,9 @@ impl<'o> Overlay<'o> {
     }
 }
 
+/// Where a sentence of the register goes over from what is wrong to what to do, and how that part begins.
+const TURNS: [(&str, &str); 3] = [(". ", ""), ("; ", ""), (", but must be ", "It must be ")];
+
 /// Splits a sentence of the register into what is wrong and what to do.
 fn reason_and_remedy(message: &str) -> (String, String) {
     let mut quoted = false;
@@ -188,19 +191,28 @@ fn reason_and_remedy(message: &str) -> (String, String) {
         match sign {
             '“' => quoted = true,
             '”' => quoted = false,
-            '.' | ';' if !quoted && message[at + 1..].starts_with(' ') => {
-                let remedy = message[at + 1..].trim();
-                let mut letters = remedy.chars();
-                let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
-                return (
-                    format!("{}.", &message[..at]),
-                    format!("{first}{}", letters.as_str()),
-                );
+            _ if quoted => {}
+            _ => {
+                let turn = TURNS.iter().find_map(|(turn, begins)| {
+                    let remedy = message[at..].strip_prefix(turn)?;
+                    Some((*begins, remedy.trim()))
+                });
+                if let Some((begins, remedy)) = turn {
+                    return (format!("{}.", &message[..at]), capital(begins, remedy));
+                }
             }
-            _ => {}
         }
     }
     (message.to_owned(), "Give a value within these limits.".to_owned())
+}
+
+fn capital(begins: &str, remedy: &str) -> String {
+    if !begins.is_empty() {
+        return format!("{begins}{remedy}");
+    }
+    let mut letters = remedy.chars();
+    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+    format!("{first}{}", letters.as_str())
 }
 
 #[cfg(test)]

@@ -110,9 +110,10 @@ impl Gathering<'_, '_> {
                 &mut self.problems,
             );
         }
+        let cell = at.room.map_or("", |index| row.cell(index).trim());
         let name = key(row, at.room);
         let mut order = said(row, &at.room_order).peekable();
-        if matches!(name, "" | NONE) {
+        if matches!(cell, "" | NONE) {
             if let Some((_, text)) = order.peek() {
                 self.problems.push(Problem::new(
                     &place.file,

@@ -78,6 +78,7 @@ pub(super) fn settle(
         .flatten()
         .max();
     let stood = stood(record, &overlay, first_day, site, reading);
+    let cell = parts::in_one_cell(said, site, reading);
     let (facts, stood) = (facts?, stood?);
     let mut line = FixtureLine {
         id: known.and_then(|line| line.id),
@@ -86,7 +87,7 @@ pub(super) fn settle(
         facts,
         parts: known.map(|line| line.parts.clone()).unwrap_or_default(),
     };
-    parts::settle(said, known, &mut line, site, reading);
+    parts::settle(said, cell.as_deref(), known, &mut line, site, reading);
     Some(line)
 }
 

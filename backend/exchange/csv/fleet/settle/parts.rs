@@ -13,25 +13,32 @@ use crate::exchange::csv::fleet::columns::PART;
 use crate::exchange::csv::fleet::record::{Overlay, Record, Said};
 use crate::exchange::csv::fleet::statement::{FixtureSaid, PartsSaid};
 
-/// Settles the parts of `fixture`, which is itself settled; `known` is what it was before.
+/// The parts of one cell as facts, nothing when it says nothing; looked at even when the fixture itself can't be read.
+pub(super) fn in_one_cell(
+    said: &FixtureSaid,
+    site: &Site<'_>,
+    reading: &mut Reading,
+) -> Option<Vec<PartFacts>> {
+    match (&said.parts, said.record.said("parts")) {
+        (PartsSaid::Now, Said::Empty) => Some(Vec::new()),
+        (PartsSaid::Now, Said::Text(list)) => Some(listed(list, &said.record, site, reading)),
+        _ => None,
+    }
+}
+
+/// Settles the parts of `fixture`, which is itself settled; `known` is what it was before, `cell` what one cell says.
 pub(super) fn settle(
     said: &FixtureSaid,
+    cell: Option<&[PartFacts]>,
     known: Option<&FixtureLine>,
     fixture: &mut FixtureLine,
     site: &Site<'_>,
     reading: &mut Reading,
 ) {
-    match &said.parts {
-        PartsSaid::Each(records) => each(records, fixture, site, reading),
-        PartsSaid::Now => match said.record.said("parts") {
-            Said::Empty => now(&[], fixture, site),
-            Said::Text(list) => {
-                let parts = listed(list, &said.record, site, reading);
-                now(&parts, fixture, site);
-            }
-            Said::Nothing => standard(known, fixture, site),
-        },
-        PartsSaid::Nothing => standard(known, fixture, site),
+    match (&said.parts, cell) {
+        (PartsSaid::Each(records), _) => each(records, fixture, site, reading),
+        (_, Some(parts)) => now(parts, fixture, site),
+        (_, None) => standard(known, fixture, site),
     }
     leave_with(fixture);
     one_of_each(said, fixture, reading);

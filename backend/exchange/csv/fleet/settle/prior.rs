@@ -13,8 +13,7 @@ use crate::exchange::csv::fleet::statement::PriorSaid;
 
 /// Adds the days to a place whose fixtures and parts are settled.
 pub(super) fn settle(said: &[PriorSaid], tag: &mut TagInventory, site: &Site<'_>, reading: &mut Reading) {
-    let mut exact: BTreeMap<PriorCheck, (NaiveDate, &PriorSaid)> = BTreeMap::new();
-    let mut spread: Vec<(NaiveDate, &PriorSaid, &AskedOf)> = Vec::new();
+    let mut days: BTreeMap<PriorCheck, (NaiveDate, &PriorSaid)> = BTreeMap::new();
     for prior in said {
         let Some(asked) = site.context.checks.get(&prior.check) else {
             continue; // told where the column or row names it
@@ -22,32 +21,38 @@ pub(super) fn settle(said: &[PriorSaid], tag: &mut TagInventory, site: &Site<'_>
         let Some(day) = day(prior, site, reading) else {
             continue;
         };
-        if prior.part.is_none() && !asked.parts.is_empty() {
-            spread.push((day, prior, asked));
-            continue;
-        }
         note_when_not_asked(prior, asked, tag, reading);
         let key = PriorCheck {
             check: prior.check.clone(),
             part: prior.part,
         };
-        match exact.get(&key) {
+        match days.get(&key) {
             Some((before, first)) if *before != day => {
                 reading.problems.push(contradiction(prior, first, *before));
             }
-            _ => {
-                exact.insert(key, (day, prior));
-            }
+            _ => drop(days.insert(key, (day, prior))),
         }
     }
-    for (day, prior, asked) in spread {
-        for key in parts_of(&prior.check, asked, tag) {
-            exact.entry(key).or_insert((day, prior));
-        }
-        note_when_not_asked(prior, asked, tag, reading);
+    let (whole, exact): (Vec<_>, Vec<_>) = days
+        .into_iter()
+        .map(|(key, (day, _))| (key, day))
+        .partition(|(key, _)| key.part.is_none() && is_on_parts(key, site));
+    // A day without a part counts for each part; one that names the part comes after and holds.
+    for (key, day) in whole {
+        let asked = site.context.checks.get(&key.check);
+        let parts = asked
+            .map(|asked| parts_of(&key.check, asked, tag))
+            .unwrap_or_default();
+        tag.prior_done.extend(parts.into_iter().map(|key| (key, day)));
     }
-    tag.prior_done
-        .extend(exact.into_iter().map(|(key, (day, _))| (key, day)));
+    tag.prior_done.extend(exact);
+}
+
+fn is_on_parts(key: &PriorCheck, site: &Site<'_>) -> bool {
+    site.context
+        .checks
+        .get(&key.check)
+        .is_some_and(|asked| !asked.parts.is_empty())
 }
 
 fn day(prior: &PriorSaid, site: &Site<'_>, reading: &mut Reading) -> Option<NaiveDate> {

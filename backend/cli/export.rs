@@ -1,0 +1,110 @@
+//! `anglestop export`: CSV on standard output, or a folder of CSVs.
+
+use std::fs::File;
+use std::io::{BufWriter, ErrorKind, Write};
+use std::path::{Path, PathBuf};
+
+use clap::{Args, Subcommand};
+
+use super::Setting;
+use crate::actions::export::{self, Which};
+use crate::domain::register::person::Scope;
+use crate::error::{Error, Result};
+use crate::exchange::csv::fleet::columns::{FolderFile, documented};
+use crate::exchange::csv::{Audience, Column, column};
+
+/// Options of `export`.
+#[derive(Debug, Args)]
+pub struct Options {
+    #[command(subcommand)]
+    what: What,
+}
+
+#[derive(Debug, Subcommand)]
+enum What {
+    /// Every fixture, a row each, with its building and unit: the file that `import` reads
+    Fleet {
+        /// Only the building with this code
+        #[arg(long, value_name = "CODE")]
+        building: Option<String>,
+        /// Say what each column means instead, as a CSV
+        #[arg(long)]
+        columns: bool,
+    },
+    /// The whole register without loss, a CSV for each kind of thing
+    Folder {
+        /// Where; the folder is made, and no file in it is overwritten
+        dir: PathBuf,
+    },
+}
+
+/// Writes what was asked for.
+///
+/// # Errors
+/// When there is no such building, a file can't be written, or the database does not answer.
+pub fn run(setting: &Setting, options: &Options) -> Result<()> {
+    match &options.what {
+        What::Fleet { columns: true, .. } => describe(&documented()),
+        What::Fleet { building, .. } => {
+            let which = building.clone().map_or(Which::All, Which::Building);
+            let db = setting.open()?;
+            to_stdout(|out| db.read(|conn| export::fleet(conn, &Scope::All, &which, out, Audience::Program)))
+        }
+        What::Folder { dir } => {
+            let db = setting.open()?;
+            std::fs::create_dir_all(dir).map_err(|cause| unwritable(dir, &cause))?;
+            let in_the_way = FolderFile::ALL
+                .into_iter()
+                .find(|file| dir.join(file.name()).exists());
+            if let Some(file) = in_the_way {
+                return Err(Error::refused(format!(
+                    "{} is there already. Give an empty folder, or take the file away first.",
+                    dir.join(file.name()).display()
+                )));
+            }
+            let open = |file: FolderFile| create(&dir.join(file.name()));
+            let files = db.read(|conn| export::folder(conn, &Scope::All, open, Audience::Program))?;
+            for (_, file) in files {
+                file.into_inner()
+                    .map_err(|cause| Error::from(cause.into_error()))?
+                    .sync_all()?;
+            }
+            eprintln!("{} files written to {}.", FolderFile::ALL.len(), dir.display());
+            Ok(())
+        }
+    }
+}
+
+/// Says what columns mean.
+pub(super) fn describe(columns: &[Column]) -> Result<()> {
+    to_stdout(|out| Ok(column::describe(columns, out)?))
+}
+
+/// Gives standard output to `write`. A reader that has seen enough, such as `head`, is no failure.
+pub(super) fn to_stdout(write: impl FnOnce(&mut dyn Write) -> Result<()>) -> Result<()> {
+    let mut out = BufWriter::new(std::io::stdout().lock());
+    let done = write(&mut out).and_then(|()| Ok(out.flush()?));
+    match done {
+        Err(Error::Internal(cause)) if is_broken_pipe(cause.as_ref()) => Ok(()),
+        done => done,
+    }
+}
+
+fn is_broken_pipe(cause: &(dyn std::error::Error + 'static)) -> bool {
+    cause
+        .downcast_ref::<std::io::Error>()
+        .is_some_and(|cause| cause.kind() == ErrorKind::BrokenPipe)
+}
+
+fn create(path: &Path) -> std::io::Result<BufWriter<File>> {
+    File::create_new(path)
+        .map(BufWriter::new)
+        .map_err(|cause| std::io::Error::new(cause.kind(), format!("{}: {cause}", path.display())))
+}
+
+fn unwritable(path: &Path, cause: &std::io::Error) -> Error {
+    Error::refused(format!(
+        "{} can't be written: {cause}. Give another folder.",
+        path.display()
+    ))
+}
