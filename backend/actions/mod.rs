@@ -3,6 +3,7 @@
 //! An action is a function `(db, actor, now, command) -> Result<answer>`. It blocks; pages call it off their workers. Ids, instants
 //! and mails come in as values or are made before the transaction opens.
 
+pub mod checks;
 pub mod deficiencies;
 pub mod demo;
 pub mod digest;
@@ -11,4 +12,5 @@ pub mod import_fleet;
 pub mod people;
 pub mod register;
 pub mod results;
+pub mod schedules;
 pub mod setup;

@@ -4,6 +4,7 @@
 pub mod catalogue;
 pub mod caution;
 pub mod check;
+pub mod check_text;
 pub mod clearance;
 pub mod correction;
 pub mod fixture_kind;
@@ -19,6 +20,7 @@ pub use check::{
     Answer, BaseJoint, Bound, Check, CheckCode, Conditions, Group, Limit, Performer, ProfileCode,
     TurnoverStage,
 };
+pub use check_text::CheckText;
 pub use fixture_kind::FixtureKind;
 pub use origin::Origin;
 pub use outcome::{Outcome, Verdict, outcome};

@@ -1,6 +1,10 @@
 //! Schedules with the checks they ask for. Decides nothing about what a schedule may say; a stored rule that can't be read is an error
 //! of ours.
 
+mod reach;
+
+pub use reach::{Reach, reach};
+
 use std::collections::HashMap;
 use std::sync::{PoisonError, RwLock};
 

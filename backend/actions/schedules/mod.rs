@@ -1,0 +1,65 @@
+//! Schedules: adding, changing, copying, switching, and seeing beforehand what one would do. Managers alone.
+//!
+//! A change is written in one short transaction that marks the due rows stale; they are renewed right after it, batch by batch, and a
+//! stopped process's rest by whoever comes next.
+
+mod add;
+mod change;
+mod copy;
+mod known;
+mod preview;
+mod switch;
+
+pub use add::add;
+pub use change::change;
+pub use copy::copy;
+pub use known::Words;
+pub use preview::{Preview, preview};
+pub use switch::{Switch, switch, switch_pack};
+
+use serde_json::{Value, json};
+
+use crate::actions::register::rights;
+use crate::domain::code::Coded as _;
+use crate::domain::due::{Anchor, Schedule, Terms, pack_code};
+use crate::domain::register::ScheduleId;
+use crate::domain::register::person::Actor;
+use crate::error::{Error, Result};
+use crate::store::audit::Subject;
+use crate::store::{AnyConnection, schedules};
+
+fn managers_only(actor: &Actor) -> Result<()> {
+    rights::manager(actor, "change schedules")
+}
+
+/// The schedule with this code.
+fn find(conn: &mut AnyConnection, code: &str) -> Result<Schedule> {
+    schedules::by_code(conn, code.trim())?.ok_or_else(|| Error::not_found("such schedule"))
+}
+
+fn subject(id: ScheduleId) -> Subject {
+    Subject {
+        kind: "schedule",
+        id: id.0,
+    }
+}
+
+/// What the audit trail keeps.
+fn snapshot(terms: &Terms) -> Value {
+    let (timing, scope) = (&terms.timing, &terms.scope);
+    let start = match timing.anchor() {
+        Anchor::Calendar(rule) => Some(rule.start()),
+        Anchor::LastDone(_) => None,
+    };
+    let codes = |list: &mut dyn Iterator<Item = &'static str>| list.collect::<Vec<_>>();
+    json!({
+        "code": terms.code, "name": terms.name, "pack": pack_code(terms.pack), "active": terms.active,
+        "recorded_only": terms.recorded_only, "anchor": timing.anchor().code(), "rule": timing.anchor().text(), "start": start,
+        "lead_days": timing.lead_days(), "grace_days": timing.grace_days(), "early_days": timing.early_days(),
+        "scope_kinds": codes(&mut scope.kinds.iter().map(|kind| kind.code())),
+        "scope_parts": codes(&mut scope.parts.iter().map(|part| part.code())), "scope_buildings": scope.buildings, "scope_tags": scope.tags,
+        "scope_min_age_years": scope.min_age_years, "scope_max_age_years": scope.max_age_years,
+        "checks": terms.checks.iter().map(|check| check.0).collect::<Vec<_>>(),
+        "technician_id": terms.technician.map(|person| person.0),
+    })
+}
