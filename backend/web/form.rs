@@ -40,6 +40,11 @@ impl Fields {
         self.0.push((name.to_owned(), value.into()));
     }
 
+    /// Adds a value to a field that may occur more than once.
+    pub fn add(&mut self, name: &str, value: impl Into<String>) {
+        self.0.push((name.to_owned(), value.into()));
+    }
+
     /// The trimmed text of a field, empty when it was not sent.
     #[must_use]
     pub fn text(&self, name: &str) -> &str {

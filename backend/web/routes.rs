@@ -27,7 +27,6 @@ pub struct Route {
 
 const ANYBODY: Access = Access::Anybody;
 const EVERYONE: Access = Access::Roles(&[Role::Manager, Role::Technician, Role::Owner]);
-#[expect(dead_code, reason = "the first page for staff alone is about to land")]
 const STAFF: Access = Access::Roles(&[Role::Manager, Role::Technician]);
 const MANAGERS: Access = Access::Roles(&[Role::Manager]);
 
@@ -61,11 +60,25 @@ macro_rules! routes {
 routes! {
     "/" { GET pages::start::show, EVERYONE; }
     "/assets/{file:.*}" { GET assets::show, ANYBODY; }
+    "/deficiencies" { GET pages::deficiencies::list::show, STAFF; }
+    "/deficiencies.csv" { GET pages::deficiencies::csv::show, STAFF; }
+    "/deficiencies/times" { GET pages::deficiencies::times::show, STAFF; POST pages::deficiencies::times::submit, MANAGERS; }
+    "/deficiencies/{deficiency}" { GET pages::deficiencies::one::show, STAFF; }
+    "/deficiencies/{deficiency}/assign" { POST pages::deficiencies::assign::submit, STAFF; }
+    "/deficiencies/{deficiency}/note" { POST pages::deficiencies::note::submit, STAFF; }
+    "/deficiencies/{deficiency}/recheck" { POST pages::deficiencies::recheck::submit, STAFF; }
+    "/deficiencies/{deficiency}/repaired" { POST pages::deficiencies::repaired::submit, STAFF; }
     "/demo/sign-in/{role}" { POST pages::session::demo::submit, ANYBODY; }
+    "/fixtures/{fixture}/record" { GET pages::record::fixture::show, STAFF; POST pages::record::fixture::submit, STAFF; }
     "/mail" { GET pages::mail::list::show, MANAGERS; }
     "/mail/{message}" { GET pages::mail::message::show, MANAGERS; }
     "/sign-in" { GET pages::session::sign_in::show, ANYBODY; }
     "/sign-out" { POST pages::session::sign_out::submit, EVERYONE; }
+    "/units/{unit}/record" { GET pages::record::unit::show, STAFF; POST pages::record::unit::submit, STAFF; }
+    "/units/{unit}/recorded" { GET pages::record::done::show, STAFF; }
+    "/units/{unit}/report" { GET pages::deficiencies::report::show, STAFF; POST pages::deficiencies::report::submit, STAFF; }
+    "/urgent" { GET pages::urgent::show::show, ANYBODY; }
+    "/urgent/edit" { GET pages::urgent::edit::show, MANAGERS; POST pages::urgent::edit::submit, MANAGERS; }
 }
 
 /// Who may ask for this method and pattern; nothing when the table has no such line.

@@ -18,7 +18,9 @@ function countAnswers(form) {
   const asks = form.querySelectorAll(".ask");
   const answered = Array.from(asks).filter((ask) => {
     const fixture = ask.closest(".fixture");
-    return ask.querySelector(".answer input:checked") || (fixture && fixture.querySelector(".all-pass input:checked"));
+    const reading = ask.querySelector(".with-unit input");
+    if (ask.querySelector(".answer input:checked") || (reading && reading.value.trim() !== "")) return true;
+    return !reading && fixture && fixture.querySelector(".all-pass input:checked");
   }).length;
   document.querySelectorAll("[data-answered]").forEach((place) => {
     place.textContent = answered + " of " + asks.length;

@@ -13,6 +13,7 @@ pub mod outcome;
 pub mod part_kind;
 pub mod severity;
 pub mod source;
+pub mod urgent;
 
 pub use catalogue::{Catalogue, ScheduleTemplate};
 pub use caution::Caution;

@@ -104,7 +104,8 @@ fn with_unit(typed: &str, unit: Unit) -> String {
 }
 
 /// The unit a bare number is in: the check's own, but lengths in the building's.
-fn bare_unit(unit: Unit, length_unit: LengthUnit) -> Unit {
+#[must_use]
+pub fn bare_unit(unit: Unit, length_unit: LengthUnit) -> Unit {
     match unit {
         Unit::Inch | Unit::Millimetre => length_unit.unit(),
         other => other,

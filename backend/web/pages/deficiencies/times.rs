@@ -1,0 +1,128 @@
+//! The times to correct: a programme, and any severity's own time. Everybody of the staff may read them; a manager sets them.
+
+use actix_web::HttpRequest;
+use askama::Template;
+
+use crate::actions::deficiencies::times::{self, Times};
+use crate::domain::code::Coded as _;
+use crate::domain::register::person::Role;
+use crate::domain::result::times::text;
+use crate::domain::trade::Severity;
+use crate::error::{Error, FieldError, Result};
+use crate::web::choice::Choice;
+use crate::web::chrome::Chrome;
+use crate::web::context::Context;
+use crate::web::error::PageResult;
+use crate::web::form::{Fields, Form, to_mend};
+use crate::web::respond;
+
+#[derive(Template)]
+#[template(path = "pages/deficiencies/times.html")]
+struct TimesPage {
+    chrome: Chrome,
+    may_set: bool,
+    programmes: Vec<Programme>,
+    programme: String,
+    choices: Vec<Choice>,
+    rows: Vec<Row>,
+    errors: Vec<FieldError>,
+}
+
+struct Programme {
+    name: String,
+    source: String,
+    times: Vec<String>,
+}
+
+struct Row {
+    code: &'static str,
+    name: &'static str,
+    own: String,
+    holds: String,
+}
+
+/// Shows the times that hold.
+///
+/// # Errors
+/// When the database does not answer.
+pub async fn show(context: Context, request: HttpRequest) -> PageResult {
+    let chosen = context.read(|conn, _| times::chosen(conn)).await?;
+    let mut typed = Fields::default();
+    typed.set("programme", chosen.programme);
+    for (severity, own) in chosen.own {
+        typed.set(severity.code(), own);
+    }
+    render(&context, &request, &typed, Vec::new()).await
+}
+
+/// Sets the times.
+///
+/// # Errors
+/// For anybody but a manager.
+pub async fn submit(context: Context, request: HttpRequest, form: Form) -> PageResult {
+    let Form(typed) = form;
+    let chosen = Times {
+        programme: typed.text("programme").to_owned(),
+        own: Severity::ALL
+            .iter()
+            .map(|severity| (*severity, typed.text(severity.code()).to_owned()))
+            .collect(),
+    };
+    let done = context
+        .act(move |db, actor, now| times::choose(db, actor, now, &chosen))
+        .await;
+    match done {
+        Ok(()) => Ok(respond::redirect_saying(
+            "/deficiencies/times",
+            "Times set. They hold for what opens from now on.",
+        )),
+        Err(error) => render(&context, &request, &typed, to_mend(error)?).await,
+    }
+}
+
+async fn render(
+    context: &Context,
+    request: &HttpRequest,
+    typed: &Fields,
+    errors: Vec<FieldError>,
+) -> PageResult {
+    let current = context.read(|conn, _| times::current(conn)).await?;
+    let is_again = !errors.is_empty();
+    let page = TimesPage {
+        chrome: Chrome::new(context, request, "Times to correct"),
+        may_set: context.actor().role == Role::Manager,
+        programme: typed.text("programme").to_owned(),
+        choices: times::programmes()?
+            .iter()
+            .map(|programme| Choice::new(programme.code.as_str(), programme.name.as_str()))
+            .collect(),
+        programmes: programmes()?,
+        rows: Severity::ALL
+            .iter()
+            .map(|severity| Row {
+                code: severity.code(),
+                name: severity.name(),
+                own: typed.text(severity.code()).to_owned(),
+                holds: text(current.of(*severity)),
+            })
+            .collect(),
+        errors,
+    };
+    if is_again {
+        respond::form_again(&page)
+    } else {
+        respond::page(&page)
+    }
+}
+
+fn programmes() -> Result<Vec<Programme>, Error> {
+    let every = times::programmes()?.iter().map(|programme| Programme {
+        name: programme.name.clone(),
+        source: programme.source.phrase(),
+        times: Severity::ALL
+            .iter()
+            .map(|severity| text(programme.times.of(*severity)))
+            .collect(),
+    });
+    Ok(every.collect())
+}

@@ -1,0 +1,191 @@
+//! What came of a sent form: which answers were kept, which deficiencies opened, closed or failed again, and when each check is due
+//! next. Read from what is stored, so that the page can be loaded again.
+
+use std::collections::{BTreeSet, HashMap};
+
+use actix_web::{HttpRequest, web};
+use askama::Template;
+use chrono::NaiveDateTime;
+
+use super::sheet;
+use crate::clock::Now;
+use crate::domain::due::sentence;
+use crate::domain::register::person::Actor;
+use crate::domain::register::{CheckId, FixtureId, ResultId, UnitId};
+use crate::domain::result::{Deficiency, Entry, EventKind, Outcome};
+use crate::domain::trade::PartKind;
+use crate::error::{Error, Result};
+use crate::language;
+use crate::store::lists::record as rows;
+use crate::store::spots::{self, SpotUnit};
+use crate::store::{AnyConnection, checks, deficiencies, results};
+use crate::web::chrome::Chrome;
+use crate::web::context::Context;
+use crate::web::error::PageResult;
+use crate::web::form::Fields;
+use crate::web::pages::deficiencies::words;
+use crate::web::respond;
+
+#[derive(Template)]
+#[template(path = "pages/record/done.html")]
+struct Done {
+    chrome: Chrome,
+    unit: SpotUnit,
+    heading: String,
+    changes: Vec<(&'static str, Vec<Changed>)>,
+    kept: Vec<Kept>,
+    visit: Option<i64>,
+    turnover: Option<i64>,
+}
+
+/// A deficiency that an answer changed.
+struct Changed {
+    id: i64,
+    title: String,
+    severity: &'static str,
+    severity_words: &'static str,
+    until: String,
+}
+
+/// An answer with the due date that follows.
+struct Kept {
+    tag: String,
+    title: String,
+    outcome: String,
+    outcome_words: &'static str,
+    said: String,
+    next: String,
+}
+
+/// Shows what came of the answers received at an instant.
+///
+/// # Errors
+/// When there is no such unit that may be seen, or nothing was received there then.
+pub async fn show(context: Context, unit: web::Path<i64>, request: HttpRequest) -> PageResult {
+    let asked = Fields::from_urlencoded(request.query_string().as_bytes());
+    let at = asked
+        .text("at")
+        .parse::<NaiveDateTime>()
+        .map_err(|_no_instant| Error::not_found("such record of answers"))?;
+    let (unit, now) = (UnitId(*unit), context.now);
+    let mut page = context
+        .read(move |conn, actor| load(conn, actor, now, unit, at))
+        .await?;
+    page.chrome = Chrome::new(&context, &request, &page.heading);
+    page.visit = asked.text("visit").parse().ok();
+    page.turnover = asked.text("turnover").parse().ok();
+    respond::page(&page)
+}
+
+fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, unit: UnitId, at: NaiveDateTime) -> Result<Done> {
+    let unit = spots::unit(conn, &actor.scope, unit)?;
+    let tags = spots::tags_of(conn, unit.id)?;
+    let ids: Vec<_> = tags.iter().map(|(tag, ..)| *tag).collect();
+    let received = results::received_at(conn, &ids, at)?;
+    if received.is_empty() {
+        return Err(Error::not_found("such record of answers"));
+    }
+    let labels = tags.iter().map(|(tag, label, _)| (*tag, label.clone())).collect();
+    let touched: BTreeSet<_> = received.iter().map(|(_, entry)| entry.tag).collect();
+    let known = deficiencies::at_tags(conn, &touched.into_iter().collect::<Vec<_>>())?;
+    Ok(Done {
+        chrome: Chrome::anonymous(""),
+        heading: language::count(received.len(), "result recorded", "results recorded"),
+        changes: changed(conn, now, &received, &known, unit.building.zone)?,
+        kept: kept(conn, now, &unit, &received, &labels)?,
+        unit,
+        visit: None,
+        turnover: None,
+    })
+}
+
+/// Sorts the deficiencies by what the answers did to them.
+fn changed(
+    conn: &mut AnyConnection,
+    now: Now,
+    received: &[(ResultId, Entry)],
+    known: &[Deficiency],
+    zone: chrono_tz::Tz,
+) -> Result<Vec<(&'static str, Vec<Changed>)>> {
+    let (mut opened, mut failed_again, mut closed) = (Vec::new(), Vec::new(), Vec::new());
+    let results: BTreeSet<ResultId> = received.iter().map(|(id, _)| *id).collect();
+    let ids: Vec<_> = known.iter().map(|one| one.id).collect();
+    for event in deficiencies::events_of(conn, &ids)? {
+        if !event.result.is_some_and(|result| results.contains(&result)) {
+            continue;
+        }
+        let Some(one) = known.iter().find(|one| one.id == event.deficiency) else {
+            continue;
+        };
+        let line = Changed {
+            id: one.id.0,
+            title: one.title.clone(),
+            severity: crate::domain::code::Coded::code(one.severity),
+            severity_words: one.severity.name(),
+            until: if one.stands() {
+                words::until(one.correct_by, now, zone)
+            } else {
+                String::new()
+            },
+        };
+        match event.kind {
+            EventKind::Opened => opened.push(line),
+            EventKind::FailedAgain => failed_again.push(line),
+            EventKind::Closed => closed.push(line),
+            _ => {}
+        }
+    }
+    Ok(vec![
+        ("Opened", opened),
+        ("Failed again", failed_again),
+        ("Closed", closed),
+    ])
+}
+
+fn kept(
+    conn: &mut AnyConnection,
+    now: Now,
+    unit: &SpotUnit,
+    received: &[(ResultId, Entry)],
+    labels: &HashMap<crate::domain::register::TagId, String>,
+) -> Result<Vec<Kept>> {
+    let today = now.date_in(unit.building.zone);
+    let fixtures: BTreeSet<FixtureId> = received.iter().map(|(_, entry)| entry.fixture).collect();
+    let due: HashMap<(FixtureId, Option<PartKind>, CheckId), _> =
+        rows::of_fixtures(conn, &fixtures.into_iter().collect::<Vec<_>>())?
+            .into_iter()
+            .map(|row| ((row.fixture, row.part, row.check), row.window))
+            .collect();
+    let titles: HashMap<CheckId, _> = checks::load_all(conn)?
+        .into_iter()
+        .map(|stored| (stored.id, stored.check))
+        .collect();
+    let lines = received.iter().map(|(_, entry)| {
+        let next = match due.get(&(entry.fixture, entry.part, entry.check)) {
+            None => "no schedule asks for it".to_owned(),
+            Some(window) if entry.outcome == Outcome::NotChecked => {
+                format!("still {}", sentence(window, today))
+            }
+            Some(window) => format!("due {}", language::day(window.due(), today)),
+        };
+        Kept {
+            tag: labels.get(&entry.tag).cloned().unwrap_or_default(),
+            title: titles
+                .get(&entry.check)
+                .map_or_else(String::new, |check| sheet::title(check, entry.part)),
+            outcome: entry.outcome.to_string(),
+            outcome_words: entry.outcome.name(),
+            said: said(entry),
+            next,
+        }
+    });
+    Ok(lines.collect())
+}
+
+/// The reading or the reason.
+fn said(entry: &Entry) -> String {
+    match entry.outcome {
+        Outcome::Pass => entry.reading.clone(),
+        Outcome::Fail | Outcome::NotChecked => entry.reason.clone(),
+    }
+}

@@ -1,0 +1,395 @@
+//! Lays questions out for the eye: rooms, fixtures, groups of the walk, and in each the questions with their bars. Decides what is
+//! said beside a question; which questions there are and what an answer means is decided elsewhere.
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+use uuid::Uuid;
+
+use super::answers::{Key, Kind};
+use super::leak_points::{self, Wrong};
+use super::questions::Question;
+use crate::domain::due::sentence;
+use crate::domain::result::MissedReason;
+use crate::domain::trade::caution::GAS_SMELL;
+use crate::domain::trade::{Answer, Caution, Check, FixtureKind, Group, PartKind, Performer};
+use crate::error::FieldError;
+use crate::language;
+use crate::web::choice::Choice;
+use crate::web::form::Fields;
+
+/// A page of questions.
+#[derive(Debug, Default)]
+pub struct Sheet {
+    /// Room by room.
+    pub rooms: Vec<Room>,
+    /// How many questions there are.
+    pub asked: usize,
+    /// How many are answered in what was typed.
+    pub answered: usize,
+    /// The reasons that are offered for not checking.
+    pub reasons: Vec<Choice>,
+}
+
+impl Sheet {
+    /// Every question, in the order of the walk.
+    pub fn asks(&self) -> impl Iterator<Item = &Ask> {
+        let fixtures = self.rooms.iter().flat_map(|room| &room.fixtures);
+        let groups = fixtures.flat_map(|fixture| &fixture.groups);
+        groups.flat_map(|group| &group.asks)
+    }
+}
+
+/// A room.
+#[derive(Debug)]
+pub struct Room {
+    /// Its name.
+    pub name: String,
+    /// What stands in it.
+    pub fixtures: Vec<Fixture>,
+}
+
+/// A fixture.
+#[derive(Debug)]
+pub struct Fixture {
+    /// Key.
+    pub id: i64,
+    /// Label of its place.
+    pub tag: String,
+    /// Its kind in words.
+    pub kind: &'static str,
+    /// The parts of the walk.
+    pub groups: Vec<GroupView>,
+}
+
+/// A part of the walk at one fixture.
+#[derive(Debug)]
+pub struct GroupView {
+    /// Its number on the page.
+    pub number: usize,
+    /// Look, water or measure.
+    pub name: &'static str,
+    /// How much it is: "7 checks · 1.5 min".
+    pub size: String,
+    /// What to mind, gas first.
+    pub cautions: Vec<String>,
+    /// The drawing with its leak points.
+    pub drawing: Option<String>,
+    /// The questions.
+    pub asks: Vec<Ask>,
+    /// How many of them pass with the rest when nothing else is said.
+    pub verdicts: usize,
+    /// Whether the rest was passed in what was typed: `pass` or empty.
+    pub rest: String,
+    /// Unfolded, because something in it is to be mended or was answered.
+    pub unfolded: Unfolded,
+}
+
+/// Whether a group is shown open.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unfolded {
+    /// Open.
+    Yes,
+    /// Folded away.
+    No,
+}
+
+impl Unfolded {
+    /// For the template.
+    #[must_use]
+    pub const fn is_open(self) -> bool {
+        matches!(self, Self::Yes)
+    }
+}
+
+/// A question with what was typed.
+#[derive(Debug)]
+pub struct Ask {
+    /// Its number on the page.
+    pub number: usize,
+    /// What the form carries of it.
+    pub key: String,
+    /// The check in a few words, with its part.
+    pub title: String,
+    /// What to do, one sentence.
+    pub how: String,
+    /// How, step by step.
+    pub method: Vec<String>,
+    /// Who may do it, when not everybody of the office may.
+    pub performer: Option<&'static str>,
+    /// When it is due, or what it re-checks.
+    pub due: String,
+    /// What is answered.
+    pub wanted: Wanted,
+    /// The chosen bar.
+    pub outcome: String,
+    /// The reading as typed.
+    pub reading: String,
+    /// The chosen reason.
+    pub reason: String,
+    /// The reason in words.
+    pub why: String,
+    /// The note.
+    pub note: String,
+    /// What is to be mended.
+    pub error: Option<String>,
+}
+
+/// What is answered.
+#[derive(Debug)]
+pub enum Wanted {
+    /// Pass or fail, in the check's words.
+    Verdict {
+        /// What passes.
+        pass: String,
+        /// What fails.
+        fail: String,
+    },
+    /// A figure.
+    Reading {
+        /// What is read.
+        of: String,
+        /// The unit of a bare number.
+        unit: &'static str,
+        /// What passes, with its source.
+        limit: String,
+    },
+}
+
+/// Lays out questions, newly numbered or, for a form shown again, under the keys that it carried.
+#[must_use]
+pub fn sheet(
+    questions: &[Question],
+    wrong: &[Wrong],
+    today: NaiveDate,
+    fields: &Fields,
+    errors: &[FieldError],
+) -> Sheet {
+    let carried = super::answers::keys(fields);
+    let mut sheet = Sheet {
+        reasons: Choice::every(MissedReason::name),
+        ..Sheet::default()
+    };
+    let mut number = carried.iter().map(|key| key.number + 1).max().unwrap_or(0);
+    let mut group = carried.iter().map(|key| key.group + 1).max().unwrap_or(0);
+    for walk in by_group(questions) {
+        let of_group = walk.iter().find_map(|question| find(&carried, question));
+        let group_number = of_group.map_or(group, |key| key.group);
+        group = group.max(group_number + 1);
+        let asks: Vec<(Ask, Kind)> = walk
+            .iter()
+            .map(|question| {
+                let key = find(&carried, question)
+                    .cloned()
+                    .unwrap_or_else(|| new_key(question, number, group_number));
+                number = number.max(key.number + 1);
+                (ask(question, &key, today, fields, errors), key.kind)
+            })
+            .collect();
+        sheet.asked += asks.len();
+        let laid = group_view(&walk, group_number, asks, wrong, fields);
+        sheet.answered += laid.asks.iter().filter(|ask| is_answered(ask, &laid)).count();
+        place(&mut sheet.rooms, &walk, laid);
+    }
+    sheet
+}
+
+/// Questions of one fixture and one part of the walk together, in the order in which they come.
+fn by_group(questions: &[Question]) -> Vec<Vec<&Question>> {
+    let same = |one: &Question, other: &Question| {
+        one.spot.fixture == other.spot.fixture && one.check.group == other.check.group
+    };
+    questions
+        .chunk_by(same)
+        .map(|chunk| chunk.iter().collect())
+        .collect()
+}
+
+fn find<'a>(keys: &'a [Key], question: &Question) -> Option<&'a Key> {
+    keys.iter().find(|key| key.is_of(question))
+}
+
+fn new_key(question: &Question, number: usize, group: usize) -> Key {
+    Key {
+        number,
+        group,
+        client_id: Uuid::new_v4(),
+        fixture: question.spot.fixture,
+        part: question.part,
+        check: question.check.code.to_string(),
+        kind: match question.check.answer {
+            Answer::Verdict { .. } => Kind::Verdict,
+            Answer::Reading { .. } => Kind::Reading,
+        },
+    }
+}
+
+fn is_answered(ask: &Ask, group: &GroupView) -> bool {
+    let with_the_rest = group.rest == "pass" && matches!(ask.wanted, Wanted::Verdict { .. });
+    !ask.outcome.is_empty() || !ask.reading.is_empty() || with_the_rest
+}
+
+fn place(rooms: &mut Vec<Room>, walk: &[&Question], group: GroupView) {
+    let Some(first) = walk.first() else { return };
+    let name = match first.spot.room.as_str() {
+        "" => "No room named",
+        room => room,
+    };
+    if rooms.last().is_none_or(|room| room.name != name) {
+        rooms.push(Room {
+            name: name.to_owned(),
+            fixtures: Vec::new(),
+        });
+    }
+    let Some(room) = rooms.last_mut() else { return };
+    if room
+        .fixtures
+        .last()
+        .is_none_or(|fixture| fixture.id != first.spot.fixture.0)
+    {
+        room.fixtures.push(Fixture {
+            id: first.spot.fixture.0,
+            tag: first.spot.tag_label.clone(),
+            kind: first.spot.kind.name(),
+            groups: Vec::new(),
+        });
+    }
+    if let Some(fixture) = room.fixtures.last_mut() {
+        fixture.groups.push(group);
+    }
+}
+
+fn group_view(
+    walk: &[&Question],
+    number: usize,
+    asks: Vec<(Ask, Kind)>,
+    wrong: &[Wrong],
+    fields: &Fields,
+) -> GroupView {
+    let minutes: f64 = walk.iter().map(|question| question.check.minutes).sum();
+    let verdicts = asks.iter().filter(|(_, kind)| *kind == Kind::Verdict).count();
+    let asks: Vec<Ask> = asks.into_iter().map(|(ask, _)| ask).collect();
+    let touched = asks
+        .iter()
+        .any(|ask| ask.error.is_some() || !ask.outcome.is_empty() || !ask.reading.is_empty());
+    let first = walk.first();
+    GroupView {
+        number,
+        name: first.map_or("", |question| question.check.group.name()),
+        size: format!(
+            "{} · {}",
+            language::count(asks.len(), "check", "checks"),
+            minutes_in_words(minutes)
+        ),
+        cautions: cautions(walk),
+        drawing: first
+            .filter(|question| has_drawing(question))
+            .map(|question| leak_points::drawing(question.spot.tag, wrong)),
+        verdicts,
+        rest: fields.text(&format!("rest-{number}")).to_owned(),
+        unfolded: if touched { Unfolded::Yes } else { Unfolded::No },
+        asks,
+    }
+}
+
+/// Minutes to a tenth, at least one tenth.
+fn minutes_in_words(minutes: f64) -> String {
+    let tenths = (minutes * 10.0).ceil() / 10.0;
+    format!("{tenths} min")
+}
+
+/// What to mind in a group, each danger once, gas first and with what to do at its smell before anything else.
+fn cautions(walk: &[&Question]) -> Vec<String> {
+    let touched: BTreeMap<Caution, ()> = walk
+        .iter()
+        .flat_map(|question| &question.check.cautions)
+        .map(|caution| (*caution, ()))
+        .collect();
+    touched
+        .into_keys()
+        .map(|caution| match caution {
+            Caution::Gas => format!("{GAS_SMELL} {}", caution.advice()),
+            other => other.advice().to_owned(),
+        })
+        .collect()
+}
+
+fn has_drawing(question: &Question) -> bool {
+    question.spot.kind == FixtureKind::WaterCloset && question.check.group != Group::Measure
+}
+
+fn ask(question: &Question, key: &Key, today: NaiveDate, fields: &Fields, errors: &[FieldError]) -> Ask {
+    let check = &question.check;
+    let text = |name: &str| fields.text(&format!("{name}-{}", key.number)).to_owned();
+    let field = key.field();
+    Ask {
+        number: key.number,
+        key: key.text(),
+        title: title(check, question.part),
+        how: check.ask.clone(),
+        method: check.method.clone(),
+        performer: performer(check.performer),
+        due: due(question, today),
+        wanted: wanted(question),
+        outcome: text("outcome"),
+        reading: text("reading"),
+        reason: text("reason"),
+        why: text("why"),
+        note: text("note"),
+        error: errors
+            .iter()
+            .find(|error| error.field == field)
+            .map(|error| error.message.clone()),
+    }
+}
+
+/// The check in a few words, with its part.
+#[must_use]
+pub fn title(check: &Check, part: Option<PartKind>) -> String {
+    match part {
+        None => check.title.clone(),
+        Some(part) => format!("{} · {}", check.title, part.name().to_lowercase()),
+    }
+}
+
+fn performer(performer: Performer) -> Option<&'static str> {
+    match performer {
+        Performer::Staff => None,
+        other => Some(other.name()),
+    }
+}
+
+fn due(question: &Question, today: NaiveDate) -> String {
+    match (question.recheck, question.window) {
+        (Some(number), _) => format!("re-check of deficiency {number}"),
+        (None, Some(window)) => sentence(&window, today),
+        (None, None) => String::new(),
+    }
+}
+
+fn wanted(question: &Question) -> Wanted {
+    let context = question.spot.unit.building.context();
+    match &question.check.answer {
+        Answer::Verdict { pass, fail } => Wanted::Verdict {
+            pass: pass.clone(),
+            fail: fail.clone(),
+        },
+        Answer::Reading { of, unit, limits } => Wanted::Reading {
+            of: of.clone(),
+            unit: crate::domain::trade::outcome::bare_unit(*unit, context.length_unit).symbol(),
+            limit: limits
+                .iter()
+                .filter(|limit| limit.holds_under(&context.profile))
+                .map(|limit| {
+                    format!(
+                        "{} {}; {}",
+                        limit.bound.name(),
+                        limit.value,
+                        limit.source.phrase()
+                    )
+                })
+                .collect::<Vec<_>>()
+                .join(" · "),
+        },
+    }
+}
