@@ -3,13 +3,16 @@
 use std::collections::HashMap;
 use std::io::Write;
 
+use super::schedules::Words;
 use crate::domain::register::person::Scope;
 use crate::domain::register::{BuildingId, PortfolioFacts};
 use crate::error::Result;
-use crate::exchange::csv::Audience;
 use crate::exchange::csv::fleet::columns::FolderFile;
 use crate::exchange::csv::fleet::folder::FolderWriter;
 use crate::exchange::csv::fleet::one::OneWriter;
+use crate::exchange::csv::results::{ResultLine, ResultWriter};
+use crate::exchange::csv::{self, Audience};
+use crate::store::lists::result_lines::{self, ResultRow};
 use crate::store::{AnyConnection, buildings, fleet, portfolios};
 
 /// Which buildings are written.
@@ -74,6 +77,65 @@ pub fn folder<W: Write>(
         }
     }
     Ok(writer.finish()?)
+}
+
+/// Writes every schedule, a row for each check it asks for. Callers read in one transaction.
+///
+/// # Errors
+/// When `out` can't be written, or the database does not answer.
+pub fn schedules(conn: &mut AnyConnection, out: impl Write, audience: Audience) -> Result<()> {
+    let words = Words::load(conn)?;
+    Ok(csv::schedules::write(out, audience, &words.known())?)
+}
+
+/// Writes every result, in the order in which each building's were recorded. Callers read in one transaction.
+///
+/// # Errors
+/// When there is no such building, `out` can't be written, or the database does not answer.
+pub fn results(
+    conn: &mut AnyConnection,
+    scope: &Scope,
+    which: &Which,
+    out: impl Write,
+    audience: Audience,
+) -> Result<()> {
+    let chosen = match which {
+        Which::All => buildings::list(conn, scope)?,
+        Which::Building(code) => vec![buildings::by_code(conn, scope, code)?],
+    };
+    let mut writer = ResultWriter::begin(out, audience)?;
+    for building in chosen {
+        let mut after = 0;
+        loop {
+            let rows = result_lines::of_building(conn, building.id, after)?;
+            let Some(last) = rows.last() else { break };
+            after = last.key;
+            for row in rows {
+                writer.write(&building.facts.code, &line(row))?;
+            }
+        }
+    }
+    Ok(writer.finish()?)
+}
+
+fn line(row: ResultRow) -> ResultLine {
+    ResultLine {
+        id: row.id,
+        unit: row.unit,
+        tag: row.tag,
+        kind: row.kind,
+        part: row.part,
+        check: row.check,
+        check_version: row.check_version,
+        outcome: row.outcome,
+        reason: row.reason,
+        reading: row.reading,
+        note: row.note,
+        done_at: row.done_at,
+        done_on: row.done_on,
+        received_at: row.received_at,
+        person: row.person,
+    }
 }
 
 fn portfolio_names(conn: &mut AnyConnection) -> Result<HashMap<String, String>> {

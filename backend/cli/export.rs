@@ -11,7 +11,7 @@ use crate::actions::export::{self, Which};
 use crate::domain::register::person::Scope;
 use crate::error::{Error, Result};
 use crate::exchange::csv::fleet::columns::{FolderFile, documented};
-use crate::exchange::csv::{Audience, Column, column};
+use crate::exchange::csv::{Audience, Column, column, results, schedules};
 
 /// Options of `export`.
 #[derive(Debug, Args)]
@@ -24,6 +24,21 @@ pub struct Options {
 enum What {
     /// Every fixture, a row each, with its building and unit: the file that `import` reads
     Fleet {
+        /// Only the building with this code
+        #[arg(long, value_name = "CODE")]
+        building: Option<String>,
+        /// Say what each column means instead, as a CSV
+        #[arg(long)]
+        columns: bool,
+    },
+    /// Every schedule, a row for each check it asks for
+    Schedules {
+        /// Say what each column means instead, as a CSV
+        #[arg(long)]
+        columns: bool,
+    },
+    /// Every result, in the order in which each building's were recorded
+    Results {
         /// Only the building with this code
         #[arg(long, value_name = "CODE")]
         building: Option<String>,
@@ -49,6 +64,19 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
             let which = building.clone().map_or(Which::All, Which::Building);
             let db = setting.open()?;
             to_stdout(|out| db.read(|conn| export::fleet(conn, &Scope::All, &which, out, Audience::Program)))
+        }
+        What::Schedules { columns: true } => describe(&schedules::COLUMNS),
+        What::Schedules { .. } => {
+            let db = setting.open()?;
+            to_stdout(|out| db.read(|conn| export::schedules(conn, out, Audience::Program)))
+        }
+        What::Results { columns: true, .. } => describe(&results::COLUMNS),
+        What::Results { building, .. } => {
+            let which = building.clone().map_or(Which::All, Which::Building);
+            let db = setting.open()?;
+            to_stdout(|out| {
+                db.read(|conn| export::results(conn, &Scope::All, &which, out, Audience::Program))
+            })
         }
         What::Folder { dir } => {
             let db = setting.open()?;

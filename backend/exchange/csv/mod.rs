@@ -19,6 +19,8 @@ pub mod column;
 pub mod condition;
 pub mod fleet;
 pub mod problem;
+pub mod results;
+pub mod schedules;
 mod sheet;
 mod table;
 pub mod text;

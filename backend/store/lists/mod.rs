@@ -8,4 +8,5 @@ pub mod digest;
 pub mod due_lines;
 pub mod place;
 pub mod record;
+pub mod result_lines;
 pub mod unit_counts;
