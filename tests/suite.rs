@@ -9,6 +9,7 @@ mod due;
 mod due_cases;
 mod import;
 mod look;
+mod mail;
 mod measure;
 mod pictures;
 mod recurrence;
