@@ -25,6 +25,23 @@ pub fn distance(date: NaiveDate, today: NaiveDate) -> String {
     }
 }
 
+/// An age as `7 years`, `5 months`, `12 days`; nothing for a day that is still ahead.
+#[must_use]
+pub fn age(from: NaiveDate, today: NaiveDate) -> String {
+    let Some(years) = today.years_since(from) else {
+        return String::new();
+    };
+    let months_now = i64::from(today.year()) * 12 + i64::from(today.month());
+    let months_then = i64::from(from.year()) * 12 + i64::from(from.month());
+    let months = months_now - months_then - i64::from(today.day() < from.day());
+    let plural = |number: i64, word: &str| format!("{number} {word}{}", if number == 1 { "" } else { "s" });
+    match (years, months) {
+        (0, 0) => plural((today - from).num_days(), "day"),
+        (0, months) => plural(months, "month"),
+        (years, _) => plural(i64::from(years), "year"),
+    }
+}
+
 /// A count with its noun: `1 unit`, `3 units`, `1,240 units`.
 #[must_use]
 pub fn count(number: usize, one: &str, many: &str) -> String {
@@ -48,6 +65,18 @@ pub fn grouped(number: usize) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn an_age_is_said_in_its_largest_whole_unit() {
+        let day = |y, m, d| NaiveDate::from_ymd_opt(y, m, d).unwrap_or_default();
+        let today = day(2026, 3, 10);
+        assert_eq!(age(day(2026, 3, 9), today), "1 day");
+        assert_eq!(age(day(2026, 2, 10), today), "1 month");
+        assert_eq!(age(day(2026, 2, 11), today), "27 days");
+        assert_eq!(age(day(2025, 3, 11), today), "11 months");
+        assert_eq!(age(day(2019, 3, 10), today), "7 years");
+        assert_eq!(age(day(2026, 3, 11), today), "");
+    }
 
     #[test]
     fn thousands_are_set_apart() {

@@ -8,7 +8,7 @@ use crate::domain::code::Coded;
 use crate::domain::register::label::sort_order;
 use crate::domain::register::person::Scope;
 use crate::domain::register::unit::spread_of;
-use crate::domain::register::{Building, BuildingId, Occupancy, Unit, UnitFacts, UnitId};
+use crate::domain::register::{Building, BuildingId, Occupancy, TurnoverId, Unit, UnitFacts, UnitId};
 use crate::error::{Error, Result};
 
 #[derive(Queryable)]
@@ -150,17 +150,18 @@ pub fn of_building(conn: &mut AnyConnection, building: BuildingId) -> Result<Vec
     rows.into_iter().map(Unit::try_from).collect()
 }
 
-/// Whether a turnover of the unit is open.
+/// The turnover of the unit that is open.
 ///
 /// # Errors
 /// When the database does not answer.
-pub fn has_open_turnover(conn: &mut AnyConnection, unit: UnitId) -> Result<bool> {
-    let open: i64 = turnovers::table
+pub fn open_turnover(conn: &mut AnyConnection, unit: UnitId) -> Result<Option<TurnoverId>> {
+    let open: Option<i64> = turnovers::table
         .filter(turnovers::unit_id.eq(unit.0))
         .filter(turnovers::stage.eq_any(["found", "repaired", "ready"]))
-        .count()
-        .get_result(conn)?;
-    Ok(open > 0)
+        .select(turnovers::id)
+        .first(conn)
+        .optional()?;
+    Ok(open.map(TurnoverId))
 }
 
 /// The riser of each unit of a building; none where it is unknown.

@@ -70,8 +70,27 @@ routes! {
     "/deficiencies/{deficiency}/repaired" { POST pages::deficiencies::repaired::submit, STAFF; }
     "/demo/sign-in/{role}" { POST pages::session::demo::submit, ANYBODY; }
     "/fixtures/{fixture}/record" { GET pages::record::fixture::show, STAFF; POST pages::record::fixture::submit, STAFF; }
+    "/buildings" { GET pages::buildings::list::show, STAFF; }
+    "/buildings/new" { GET pages::buildings::new::show, MANAGERS; POST pages::buildings::new::submit, MANAGERS; }
+    "/buildings/{building}" { GET pages::buildings::show::show, STAFF; }
+    "/buildings/{building}/edit" { GET pages::buildings::edit::show, MANAGERS; POST pages::buildings::edit::submit, MANAGERS; }
+    "/buildings/{building}/units/new" { GET pages::units::new::show, MANAGERS; POST pages::units::new::submit, MANAGERS; }
+    "/demo/sign-in/{role}" { POST pages::session::demo::submit, ANYBODY; }
+    "/fixtures/{fixture}" { GET pages::fixtures::show::show, STAFF; }
+    "/fixtures/{fixture}/edit" { GET pages::fixtures::edit::show, STAFF; POST pages::fixtures::edit::submit, STAFF; }
+    "/fixtures/{fixture}/move" { GET pages::fixtures::relocate::show, MANAGERS; POST pages::fixtures::relocate::submit, MANAGERS; }
+    "/fixtures/{fixture}/parts/new" { GET pages::parts::new::show, STAFF; POST pages::parts::new::submit, STAFF; }
+    "/fixtures/{fixture}/replace" { GET pages::fixtures::replace::show, MANAGERS; POST pages::fixtures::replace::submit, MANAGERS; }
+    "/fixtures/{fixture}/retire" { GET pages::fixtures::retire::show, MANAGERS; POST pages::fixtures::retire::submit, MANAGERS; }
+    "/households/{household}/edit" { GET pages::households::edit::show, MANAGERS; POST pages::households::edit::submit, MANAGERS; }
+    "/households/{household}/leave" { POST pages::households::leave::submit, MANAGERS; }
     "/mail" { GET pages::mail::list::show, MANAGERS; }
     "/mail/{message}" { GET pages::mail::message::show, MANAGERS; }
+    "/parts/{part}/change" { GET pages::parts::change::show, STAFF; POST pages::parts::change::submit, STAFF; }
+    "/parts/{part}/replace" { GET pages::parts::replace::show, STAFF; POST pages::parts::replace::submit, STAFF; }
+    "/parts/{part}/retire" { GET pages::parts::retire::show, STAFF; POST pages::parts::retire::submit, STAFF; }
+    "/portfolios/new" { GET pages::portfolios::new::show, MANAGERS; POST pages::portfolios::new::submit, MANAGERS; }
+    "/portfolios/{portfolio}/edit" { GET pages::portfolios::edit::show, MANAGERS; POST pages::portfolios::edit::submit, MANAGERS; }
     "/sign-in" { GET pages::session::sign_in::show, ANYBODY; }
     "/sign-out" { POST pages::session::sign_out::submit, EVERYONE; }
     "/units/{unit}/record" { GET pages::record::unit::show, STAFF; POST pages::record::unit::submit, STAFF; }
@@ -79,6 +98,11 @@ routes! {
     "/units/{unit}/report" { GET pages::deficiencies::report::show, STAFF; POST pages::deficiencies::report::submit, STAFF; }
     "/urgent" { GET pages::urgent::show::show, ANYBODY; }
     "/urgent/edit" { GET pages::urgent::edit::show, MANAGERS; POST pages::urgent::edit::submit, MANAGERS; }
+    "/units/{unit}" { GET pages::units::show::show, STAFF; }
+    "/units/{unit}/edit" { GET pages::units::edit::show, MANAGERS; POST pages::units::edit::submit, MANAGERS; }
+    "/units/{unit}/fixtures/new" { GET pages::fixtures::new::show, MANAGERS; POST pages::fixtures::new::submit, MANAGERS; }
+    "/units/{unit}/households/new" { GET pages::households::new::show, MANAGERS; POST pages::households::new::submit, MANAGERS; }
+    "/units/{unit}/rooms" { GET pages::units::rooms::show, MANAGERS; POST pages::units::rooms::submit, MANAGERS; }
 }
 
 /// Who may ask for this method and pattern; nothing when the table has no such line.

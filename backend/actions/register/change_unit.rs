@@ -56,7 +56,7 @@ fn check_occupancy(tx: &mut Tx<'_>, before: &Unit, facts: &UnitFacts) -> Result<
     if before.facts.occupancy == facts.occupancy {
         return Ok(());
     }
-    if units::has_open_turnover(tx, before.id)? {
+    if units::open_turnover(tx, before.id)?.is_some() {
         return Err(Error::field(
             "occupancy",
             "A turnover of this unit is open and moves it by itself. Close or cancel the turnover first.",

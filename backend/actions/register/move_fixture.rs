@@ -6,18 +6,20 @@ use super::add_room::find_or_add;
 use super::{rights, snapshot, standing};
 use crate::clock::Now;
 use crate::domain::register::person::Actor;
-use crate::domain::register::{Fixture, FixtureId, Installed, PartFacts, Service, UnitId};
+use crate::domain::register::{Building, Fixture, FixtureId, Installed, PartFacts, Service, Unit};
 use crate::domain::trade::PartKind;
-use crate::error::Result;
+use crate::error::{Error, Result};
 use crate::store::audit::{self, Subject};
 use crate::store::fixtures::{NewFixture, Placed};
-use crate::store::{Db, Tx, due, fixtures, parts, units};
+use crate::store::{Db, Tx, buildings, due, fixtures, parts, units};
 
 /// A move as typed.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct MoveFixture {
-    /// Into which unit.
-    pub unit: UnitId,
+    /// Code of the building it goes to; empty for the one where it stands.
+    pub building: String,
+    /// Label of the unit it goes to; empty for the one where it stands.
+    pub unit: String,
     /// Label of the new place; empty for the next free one of its kind.
     pub tag: String,
     /// Name of the room, empty for none; added when the unit has none of that name.
@@ -36,7 +38,7 @@ pub fn relocate(db: &Db, actor: &Actor, now: Now, id: FixtureId, command: &MoveF
     db.write(|tx| {
         let placed = fixtures::by_key(tx, &actor.scope, id)?;
         standing::in_service(&placed)?;
-        let (to_building, to_unit) = units::by_key(tx, &actor.scope, command.unit)?;
+        let (to_building, to_unit) = target(tx, actor, &placed, command)?;
         let today = now.date_in(placed.building.facts.time_zone);
         let on = standing::day_of_change(&command.on, placed.fixture.stood_from, today)?;
         let kind = placed.fixture.facts.kind;
@@ -91,6 +93,40 @@ pub fn relocate(db: &Db, actor: &Actor, now: Now, id: FixtureId, command: &MoveF
         due::refresh_fixtures(tx, &[id, new_id])?;
         Ok(new_id)
     })
+}
+
+/// The unit that it goes to.
+fn target(
+    tx: &mut Tx<'_>,
+    actor: &Actor,
+    placed: &Placed,
+    command: &MoveFixture,
+) -> Result<(Building, Unit)> {
+    let (code, label) = (command.building.trim(), command.unit.trim());
+    let building = if code.is_empty() {
+        placed.building.clone()
+    } else {
+        buildings::by_code(tx, &actor.scope, code).map_err(|error| match error {
+            Error::NotFound(_) => Error::field(
+                "building",
+                format!("There is no building {code} here. Give the code of one that is."),
+            ),
+            other => other,
+        })?
+    };
+    if label.is_empty() && building.id == placed.building.id {
+        return Ok((building, placed.unit.clone()));
+    }
+    let unit = units::by_label(tx, building.id, label)?.ok_or_else(|| {
+        Error::field(
+            "unit",
+            format!(
+                "{} has no unit “{label}”. Give the label of one that is there.",
+                building.facts.code
+            ),
+        )
+    })?;
+    Ok((building, unit))
 }
 
 /// Parts come along with their dates; a wax seal is spent when the bowl is lifted, so that the new place has a new one.

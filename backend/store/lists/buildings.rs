@@ -13,6 +13,7 @@ use crate::domain::register::{Building, BuildingId, PortfolioId, Service};
 use crate::domain::trade::Severity;
 use crate::error::{Error, Result};
 use crate::store::buildings::{self, keys_of};
+use crate::store::coded::read_code;
 use crate::store::schema::{deficiencies, due_items, fixtures, tags, units};
 use crate::store::{AnyConnection, schema};
 
@@ -182,7 +183,7 @@ fn open(conn: &mut AnyConnection, keys: &[i64]) -> Result<BTreeMap<BuildingId, O
         .load(conn)?;
     let mut by_building: BTreeMap<BuildingId, Open> = BTreeMap::new();
     for (key, severity, count) in rows {
-        let severity = Severity::from_code(&severity).map_err(Error::internal)?;
+        let severity = read_code::<Severity>(&severity)?;
         by_building
             .entry(BuildingId(key))
             .or_default()

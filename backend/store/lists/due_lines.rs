@@ -3,12 +3,12 @@
 use chrono::NaiveDate;
 use diesel::prelude::*;
 
-use crate::domain::code::Coded;
 use crate::domain::due::Window;
 use crate::domain::register::{FixtureId, UnitId};
 use crate::domain::trade::PartKind;
 use crate::error::{Error, Result};
 use crate::store::AnyConnection;
+use crate::store::coded::read_part;
 use crate::store::schema::{checks, due_items, fixtures, tags};
 
 /// One due item.
@@ -51,10 +51,6 @@ type Row = (
 );
 
 fn line((fixture, tag, part, check, title, opens, due, last_day): Row) -> Result<DueLine> {
-    let part = match part.as_str() {
-        "" => None,
-        code => Some(PartKind::from_code(code).map_err(Error::internal)?),
-    };
     let window = Window::from_days(opens, due, last_day).ok_or_else(|| {
         Error::internal(format!(
             "due item of fixture {fixture}: its days are out of order"
@@ -63,7 +59,7 @@ fn line((fixture, tag, part, check, title, opens, due, last_day): Row) -> Result
     Ok(DueLine {
         fixture: FixtureId(fixture),
         tag,
-        part,
+        part: read_part(&part)?,
         check,
         title,
         window,

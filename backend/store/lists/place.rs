@@ -3,11 +3,13 @@
 use chrono::{NaiveDate, NaiveDateTime};
 use diesel::prelude::*;
 
-use crate::domain::code::Coded;
+use crate::domain::code::Coded as _;
 use crate::domain::register::{DeficiencyId, FixtureId, ResultId, TagId, UnitId};
+use crate::domain::result::{ClosedHow, DeficiencyStatus, Outcome};
 use crate::domain::trade::{PartKind, Severity};
 use crate::error::{Error, Result};
 use crate::store::AnyConnection;
+use crate::store::coded::{read_code, read_part};
 use crate::store::schema::{checks, deficiencies, people, results, tags};
 
 /// One result, as a row of the place's history.
@@ -23,8 +25,8 @@ pub struct ResultLine {
     pub title: String,
     /// Of which part, none for the fixture itself.
     pub part: Option<PartKind>,
-    /// `pass`, `fail` or `not_checked`.
-    pub outcome: String,
+    /// How it came out.
+    pub outcome: Outcome,
     /// Why it failed or was not checked.
     pub reason: String,
     /// As typed, empty when the answer is a verdict.
@@ -46,16 +48,16 @@ pub struct DeficiencyLine {
     pub title: String,
     /// How grave.
     pub severity: Severity,
-    /// `open`, `repaired` or `closed`.
-    pub status: String,
+    /// Where it stands.
+    pub status: DeficiencyStatus,
     /// UTC.
     pub opened_at: NaiveDateTime,
     /// UTC, none without a deadline.
     pub correct_by: Option<NaiveDateTime>,
     /// UTC, none while it is not closed.
     pub closed_at: Option<NaiveDateTime>,
-    /// `recheck` or `replaced`, none while it is not closed.
-    pub closed_how: Option<String>,
+    /// How it was closed, none while it is not.
+    pub closed_how: Option<ClosedHow>,
 }
 
 type Seen = (
@@ -122,17 +124,13 @@ pub fn results_at(
 fn seen(
     (id, done_on, who, title, part, outcome, reason, reading, note, fixture): Seen,
 ) -> Result<ResultLine> {
-    let part = match part.as_str() {
-        "" => None,
-        code => Some(PartKind::from_code(code).map_err(Error::internal)?),
-    };
     Ok(ResultLine {
         id: ResultId(id),
         done_on,
         who,
         title,
-        part,
-        outcome,
+        part: read_part(&part)?,
+        outcome: read_code(&outcome)?,
         reason,
         reading,
         note,
@@ -159,12 +157,12 @@ fn wrong(
         id: DeficiencyId(id),
         tag,
         title,
-        severity: Severity::from_code(&severity).map_err(Error::internal)?,
-        status,
+        severity: read_code(&severity)?,
+        status: read_code(&status)?,
         opened_at,
         correct_by,
         closed_at,
-        closed_how,
+        closed_how: closed_how.as_deref().map(read_code).transpose()?,
     })
 }
 
@@ -212,7 +210,7 @@ pub fn open_in_unit(conn: &mut AnyConnection, unit: UnitId) -> Result<Vec<Defici
         conn,
         deficiencies::unit_id
             .eq(unit.0)
-            .and(deficiencies::status.eq_any(["open", "repaired"]))
+            .and(deficiencies::status.ne(DeficiencyStatus::Closed.code()))
     )?;
     lines.sort_by_key(|line| std::cmp::Reverse(line.severity.rank()));
     Ok(lines)

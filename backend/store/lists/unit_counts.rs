@@ -10,8 +10,9 @@ use super::buildings::Open;
 use crate::domain::code::Coded;
 use crate::domain::register::{BuildingId, Service, UnitId};
 use crate::domain::trade::Severity;
-use crate::error::{Error, Result};
+use crate::error::Result;
 use crate::store::AnyConnection;
+use crate::store::coded::read_code;
 use crate::store::schema::{deficiencies, due_items, fixtures, tags, units};
 
 /// The counts of one unit.
@@ -74,7 +75,7 @@ pub fn of_building(
         .select((deficiencies::unit_id, deficiencies::severity, count_star()))
         .load(conn)?;
     for (unit, severity, count) in wrong {
-        let severity = Severity::from_code(&severity).map_err(Error::internal)?;
+        let severity = read_code::<Severity>(&severity)?;
         all.entry(UnitId(unit)).or_default().open.add(severity, count);
     }
     Ok(all)

@@ -1,0 +1,140 @@
+//! The form of a building, for adding and changing alike: its fields as typed, and the choices it offers.
+
+use askama::Template;
+
+use crate::actions::register::add_building::BuildingForm;
+use crate::domain::measure::LengthUnit;
+use crate::domain::register::building::CODE_PROFILES;
+use crate::domain::register::person::Scope;
+use crate::domain::register::{Building, BuildingText, Portfolio};
+use crate::domain::trade::BaseJoint;
+use crate::error::{FieldError, Result};
+use crate::store::buildings::Technician;
+use crate::store::{AnyConnection, buildings, portfolios};
+use crate::web::choice::Choice;
+use crate::web::chrome::Chrome;
+use crate::web::form::Fields;
+
+#[derive(Template)]
+#[template(path = "pages/buildings/form.html")]
+pub(super) struct Page {
+    pub chrome: Chrome,
+    pub heading: String,
+    pub word: &'static str,
+    pub back: String,
+    pub fields: Fields,
+    pub errors: Vec<FieldError>,
+    pub choices: Choices,
+}
+
+/// What the selects of the form offer.
+pub(super) struct Choices {
+    pub portfolios: Vec<Choice>,
+    pub technicians: Vec<Choice>,
+    pub zones: Vec<Choice>,
+    pub profiles: Vec<Choice>,
+    pub lengths: Vec<Choice>,
+    pub joints: Vec<Choice>,
+}
+
+/// Reads what the selects offer.
+pub(super) fn choices(conn: &mut AnyConnection) -> Result<Choices> {
+    let (owners, people) = (
+        portfolios::list(conn, &Scope::All)?,
+        buildings::technicians(conn)?,
+    );
+    Ok(Choices {
+        portfolios: owners.iter().map(portfolio_choice).collect(),
+        technicians: people.iter().map(technician_choice).collect(),
+        zones: chrono_tz::TZ_VARIANTS
+            .iter()
+            .map(|zone| Choice::new(zone.name(), zone.name()))
+            .collect(),
+        profiles: CODE_PROFILES
+            .iter()
+            .map(|(code, words)| Choice::new(*code, *words))
+            .collect(),
+        lengths: Choice::every(LengthUnit::name),
+        joints: Choice::every(base_joint_words),
+    })
+}
+
+fn portfolio_choice(portfolio: &Portfolio) -> Choice {
+    Choice::new(
+        &portfolio.facts.code,
+        format!("{} ({})", portfolio.facts.name, portfolio.facts.code),
+    )
+}
+
+fn technician_choice(person: &Technician) -> Choice {
+    Choice::new(&person.email, format!("{} ({})", person.name, person.email))
+}
+
+/// A code profile in words.
+pub(super) fn profile_words(code: &str) -> &'static str {
+    CODE_PROFILES
+        .iter()
+        .find(|(known, _)| *known == code)
+        .map_or("", |(_, words)| words)
+}
+
+/// The policy for the base joint in words.
+pub(super) fn base_joint_words(joint: BaseJoint) -> &'static str {
+    joint.name()
+}
+
+/// The fields of a new building.
+pub(super) fn blank(portfolio: &str) -> Fields {
+    Fields::from_pairs(&[
+        ("portfolio", portfolio),
+        ("code_profile", "ipc"),
+        ("length_unit", "in"),
+        ("notice_hours", "24"),
+        ("base_joint", "not_noted"),
+    ])
+}
+
+/// The fields of a building as it is.
+pub(super) fn fields_of(building: &Building, portfolio: &str, technician: &str) -> Fields {
+    let facts = &building.facts;
+    let mut fields = Fields::default();
+    let year = facts.built_year.map_or_else(String::new, |year| year.to_string());
+    for (name, value) in [
+        ("portfolio", portfolio.to_owned()),
+        ("technician", technician.to_owned()),
+        ("code", facts.code.clone()),
+        ("name", facts.name.clone()),
+        ("address", facts.address.clone()),
+        ("time_zone", facts.time_zone.name().to_owned()),
+        ("code_profile", facts.code_profile.to_string()),
+        ("length_unit", facts.length_unit.to_string()),
+        ("notice_hours", facts.notice_hours.to_string()),
+        ("joined_on", facts.joined_on.to_string()),
+        ("built_year", year),
+        ("base_joint", facts.base_joint.to_string()),
+    ] {
+        fields.set(name, value);
+    }
+    fields
+}
+
+/// What was typed.
+pub(super) fn read(fields: &Fields) -> BuildingForm {
+    let text = |name: &str| fields.text(name).to_owned();
+    BuildingForm {
+        portfolio: text("portfolio"),
+        technician: text("technician"),
+        text: BuildingText {
+            code: text("code"),
+            name: text("name"),
+            address: text("address"),
+            time_zone: text("time_zone"),
+            code_profile: text("code_profile"),
+            length_unit: text("length_unit"),
+            notice_hours: text("notice_hours"),
+            joined_on: text("joined_on"),
+            built_year: text("built_year"),
+            base_joint: text("base_joint"),
+        },
+    }
+}

@@ -1,0 +1,127 @@
+//! The buildings that a person sees, with what stands and what is wrong in each.
+
+use actix_web::HttpRequest;
+use askama::Template;
+
+use crate::clock::Now;
+use crate::domain::register::Portfolio;
+use crate::domain::register::person::{Role, Scope};
+use crate::error::Result;
+use crate::language;
+use crate::store::lists::buildings::{self, Page, Summary, Wanted};
+use crate::store::{AnyConnection, portfolios};
+use crate::web::choice::Choice;
+use crate::web::chrome::Chrome;
+use crate::web::context::Context;
+use crate::web::error::PageResult;
+use crate::web::form::Fields;
+use crate::web::respond;
+
+/// Buildings on one page.
+const ROWS: usize = 100;
+
+#[derive(Template)]
+#[template(path = "pages/buildings/list.html")]
+struct List {
+    chrome: Chrome,
+    may_change: bool,
+    rows: Vec<Row>,
+    shown: String,
+    first: Option<String>,
+    next: Option<String>,
+    portfolio: String,
+    portfolios: Vec<Choice>,
+}
+
+struct Row {
+    code: String,
+    name: String,
+    portfolio: String,
+    units: String,
+    fixtures: String,
+    overdue: i64,
+    open: i64,
+    worst: Option<(&'static str, &'static str)>,
+}
+
+/// Shows a page of the list.
+///
+/// # Errors
+/// When the database does not answer.
+pub async fn show(context: Context, request: HttpRequest) -> PageResult {
+    let asked = Fields::from_urlencoded(request.query_string().as_bytes());
+    let (after, portfolio) = (asked.text("after").to_owned(), asked.text("portfolio").to_owned());
+    let (code, now) = (portfolio.clone(), context.now);
+    let after_code = (!after.is_empty()).then_some(after);
+    let first = after_code.as_ref().map(|_| address(&portfolio, None));
+    let (page, known) = context
+        .read(move |conn, actor| {
+            let known = portfolios::list(conn, &actor.scope)?;
+            let page = load(conn, &actor.scope, &known, (&code, after_code), now)?;
+            Ok((page, known))
+        })
+        .await?;
+    let shown = format!(
+        "{} of {}",
+        page.rows.len(),
+        language::count(usize::try_from(page.total).unwrap_or(0), "building", "buildings")
+    );
+    respond::page(&List {
+        chrome: Chrome::new(&context, &request, "Buildings"),
+        may_change: context.actor().role == Role::Manager,
+        rows: page.rows.iter().map(|summary| row(summary, &known)).collect(),
+        shown,
+        first,
+        next: page.next.map(|code| address(&portfolio, Some(&code))),
+        portfolio,
+        portfolios: known
+            .iter()
+            .map(|portfolio| Choice::new(&portfolio.facts.code, &portfolio.facts.name))
+            .collect(),
+    })
+}
+
+fn load(
+    conn: &mut AnyConnection,
+    scope: &Scope,
+    known: &[Portfolio],
+    (portfolio, after): (&str, Option<String>),
+    now: Now,
+) -> Result<Page> {
+    let wanted = Wanted {
+        portfolio: known
+            .iter()
+            .find(|known| known.facts.code == portfolio)
+            .map(|known| known.id),
+        after,
+        limit: ROWS,
+    };
+    buildings::page(conn, scope, &wanted, now)
+}
+
+fn address(portfolio: &str, after: Option<&str>) -> String {
+    let pairs = [("portfolio", portfolio), ("after", after.unwrap_or_default())];
+    let filled: Vec<_> = pairs.into_iter().filter(|(_, value)| !value.is_empty()).collect();
+    match serde_urlencoded::to_string(filled) {
+        Ok(query) if !query.is_empty() => format!("/buildings?{query}"),
+        _ => "/buildings".to_owned(),
+    }
+}
+
+fn row(summary: &Summary, portfolios: &[Portfolio]) -> Row {
+    let grouped = |number: i64| language::grouped(usize::try_from(number).unwrap_or(0));
+    let facts = &summary.building.facts;
+    Row {
+        code: facts.code.clone(),
+        name: facts.name.clone(),
+        portfolio: portfolios
+            .iter()
+            .find(|portfolio| portfolio.id == summary.building.portfolio)
+            .map_or_else(String::new, |portfolio| portfolio.facts.name.clone()),
+        units: grouped(summary.units),
+        fixtures: grouped(summary.fixtures),
+        overdue: summary.overdue,
+        open: summary.open.count,
+        worst: summary.open.worst.map(super::front::severity_words),
+    }
+}

@@ -1,0 +1,154 @@
+//! One building: from the street, and the same as a table.
+
+use std::collections::BTreeMap;
+
+use actix_web::{HttpRequest, web};
+use askama::Template;
+use chrono::NaiveDate;
+
+use super::form;
+use super::front::{self, severity_words};
+use crate::domain::register::person::Role;
+use crate::domain::register::{Building, Unit, UnitId};
+use crate::language;
+use crate::store::lists::unit_counts::{self, Counts};
+use crate::store::{buildings, portfolios, units};
+use crate::web::choice::Fact;
+use crate::web::chrome::Chrome;
+use crate::web::context::Context;
+use crate::web::error::PageResult;
+use crate::web::respond;
+
+#[derive(Template)]
+#[template(path = "pages/buildings/show.html")]
+struct Show {
+    chrome: Chrome,
+    may_change: bool,
+    code: String,
+    name: String,
+    summary: String,
+    overdue: i64,
+    in_window: i64,
+    open: i64,
+    pictures: Vec<String>,
+    rows: Vec<Row>,
+    facts: Vec<Fact>,
+}
+
+struct Row {
+    key: i64,
+    label: String,
+    floor: i64,
+    riser: String,
+    occupancy: String,
+    fixtures: i64,
+    overdue: i64,
+    in_window: i64,
+    open: i64,
+    worst: Option<(&'static str, &'static str)>,
+}
+
+/// Shows a building.
+///
+/// # Errors
+/// When there is no such building within what the person may see.
+pub async fn show(context: Context, request: HttpRequest, code: web::Path<String>) -> PageResult {
+    let now = context.now;
+    let (building, portfolio, technician, units, counts) = context
+        .read(move |conn, actor| {
+            let building = buildings::by_code(conn, &actor.scope, &code)?;
+            let today = now.date_in(building.facts.time_zone);
+            let portfolio = portfolios::by_key(conn, building.portfolio)?;
+            let technician = buildings::technicians(conn)?
+                .into_iter()
+                .find(|person| Some(person.id) == building.technician);
+            let units = units::of_building(conn, building.id)?;
+            let counts = unit_counts::of_building(conn, building.id, today)?;
+            Ok((building, portfolio, technician, units, counts))
+        })
+        .await?;
+    let today = now.date_in(building.facts.time_zone);
+    let sum = |of: fn(&Counts) -> i64| counts.values().map(of).sum();
+    respond::page(&Show {
+        chrome: Chrome::new(&context, &request, &building.facts.name),
+        may_change: context.actor().role == Role::Manager,
+        code: building.facts.code.clone(),
+        name: building.facts.name.clone(),
+        summary: summary(&units, &counts, today),
+        overdue: sum(|counts| counts.overdue),
+        in_window: sum(|counts| counts.open_window),
+        open: sum(|counts| counts.open.count),
+        pictures: front::pictures(&building.facts.name, &units, &counts),
+        rows: rows(&units, &counts),
+        facts: facts(
+            &building,
+            &portfolio.facts.name,
+            technician.map(|person| person.name),
+            today,
+        ),
+    })
+}
+
+fn summary(units: &[Unit], counts: &BTreeMap<UnitId, Counts>, today: NaiveDate) -> String {
+    let fixtures: i64 = counts.values().map(|counts| counts.fixtures).sum();
+    let floors: std::collections::BTreeSet<_> = units.iter().map(|unit| unit.facts.floor).collect();
+    [
+        language::count(floors.len(), "floor", "floors"),
+        language::count(units.len(), "unit", "units"),
+        language::count(usize::try_from(fixtures).unwrap_or(0), "fixture", "fixtures"),
+        language::day(today, today),
+    ]
+    .join(" · ")
+}
+
+fn rows(units: &[Unit], counts: &BTreeMap<UnitId, Counts>) -> Vec<Row> {
+    units
+        .iter()
+        .map(|unit| {
+            let counts = counts.get(&unit.id).copied().unwrap_or_default();
+            Row {
+                key: unit.id.0,
+                label: unit.facts.label.clone(),
+                floor: unit.facts.floor,
+                riser: unit
+                    .facts
+                    .riser
+                    .map_or_else(String::new, |riser| riser.to_string()),
+                occupancy: crate::web::pages::units::words::occupancy(&unit.facts),
+                fixtures: counts.fixtures,
+                overdue: counts.overdue,
+                in_window: counts.open_window,
+                open: counts.open.count,
+                worst: counts.open.worst.map(severity_words),
+            }
+        })
+        .collect()
+}
+
+fn facts(building: &Building, portfolio: &str, technician: Option<String>, today: NaiveDate) -> Vec<Fact> {
+    let facts = &building.facts;
+    vec![
+        Fact::new("Code", &facts.code),
+        Fact::new("Portfolio", portfolio),
+        Fact::new("Address", facts.address.replace('\n', ", ")),
+        Fact::new(
+            "Technician",
+            technician.unwrap_or_else(|| "nobody yet".to_owned()),
+        ),
+        Fact::new("Time zone", facts.time_zone.name()),
+        Fact::new("Code profile", form::profile_words(facts.code_profile.as_str())),
+        Fact::new("Lengths in", facts.length_unit.name()),
+        Fact::new("Notice before entry", format!("{} hours", facts.notice_hours)),
+        Fact::new("Joined", language::day(facts.joined_on, today)),
+        Fact::new(
+            "Built",
+            facts
+                .built_year
+                .map_or_else(|| "not known".to_owned(), |year| year.to_string()),
+        ),
+        Fact::new("Base joint", form::base_joint_words(facts.base_joint)),
+    ]
+    .into_iter()
+    .filter(|fact| !fact.value.is_empty())
+    .collect()
+}

@@ -1,0 +1,6 @@
+//! Households: for managers alone.
+
+pub mod edit;
+pub mod form;
+pub mod leave;
+pub mod new;

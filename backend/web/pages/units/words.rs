@@ -1,0 +1,100 @@
+//! The words of a unit that several pages say alike.
+
+use chrono::NaiveDate;
+
+use crate::domain::register::{Building, Entry, Installed, Unit, UnitFacts, UnitKind};
+use crate::language;
+
+/// What a unit is and whether somebody lives there: `vacant`, `common area, off line`.
+#[must_use]
+pub fn occupancy(facts: &UnitFacts) -> String {
+    use crate::domain::register::Occupancy;
+    let state = facts.occupancy.name().to_lowercase();
+    match (facts.kind, facts.occupancy) {
+        (UnitKind::Unit, _) => state,
+        (UnitKind::CommonArea, Occupancy::Occupied) => "common area".to_owned(),
+        (UnitKind::CommonArea, _) => format!("common area, {state}"),
+    }
+}
+
+/// What a heading calls it: `Unit 204`, or a common area by its own label.
+#[must_use]
+pub fn heading(facts: &UnitFacts) -> String {
+    match facts.kind {
+        UnitKind::Unit => format!("Unit {}", facts.label),
+        UnitKind::CommonArea => facts.label.clone(),
+    }
+}
+
+/// Where a unit is, beneath its heading.
+#[must_use]
+pub fn whereabouts(building: &Building, unit: &Unit, today: NaiveDate) -> String {
+    let mut words = vec![building.facts.name.clone(), format!("floor {}", unit.facts.floor)];
+    if let Some(riser) = unit.facts.riser {
+        words.push(format!("riser {riser}"));
+    }
+    words.push(occupancy(&unit.facts));
+    words.push(language::day(today, today));
+    words.join(" · ")
+}
+
+/// When something was installed, with its age: `Tue 3 Feb 2019, 7 years`, `about Jul 2019, 7 years`, `not known`.
+#[must_use]
+pub fn installed(installed: Installed, today: NaiveDate) -> String {
+    let aged = |words: String, date| match language::age(date, today) {
+        age if age.is_empty() => words,
+        age => format!("{words}, {age}"),
+    };
+    match installed {
+        Installed::Unknown => "not known".to_owned(),
+        Installed::On(date) => aged(language::day(date, today), date),
+        Installed::About(date) => aged(format!("about {}", date.format("%b %Y")), date),
+    }
+}
+
+/// A language tag with the language's English name where it is a common one.
+#[must_use]
+pub fn spoken(tag: &str) -> String {
+    const NAMES: &[(&str, &str)] = &[
+        ("en", "English"),
+        ("es", "Spanish"),
+        ("fr", "French"),
+        ("de", "German"),
+        ("pt", "Portuguese"),
+        ("zh", "Chinese"),
+        ("vi", "Vietnamese"),
+        ("tl", "Tagalog"),
+        ("ar", "Arabic"),
+        ("ru", "Russian"),
+        ("ko", "Korean"),
+        ("pl", "Polish"),
+        ("ht", "Haitian Creole"),
+        ("so", "Somali"),
+        ("uk", "Ukrainian"),
+    ];
+    let primary = tag.split('-').next().unwrap_or(tag).to_lowercase();
+    NAMES
+        .iter()
+        .find(|(known, _)| *known == primary)
+        .map_or_else(|| tag.to_owned(), |(_, name)| (*name).to_owned())
+}
+
+/// What an entry needs, as facts of a page.
+#[must_use]
+pub fn entry(entry: &Entry, notice_hours: i64) -> Vec<crate::web::choice::Fact> {
+    use crate::web::choice::Fact;
+    let or_none = |text: &str| {
+        if text.is_empty() {
+            "none noted".to_owned()
+        } else {
+            text.to_owned()
+        }
+    };
+    vec![
+        Fact::new("Household", &entry.name),
+        Fact::new("Language", spoken(&entry.language)),
+        Fact::new("Agreed hours", or_none(&entry.agreed_hours)),
+        Fact::new("Days without entry", or_none(&entry.no_entry_days)),
+        Fact::new("Notice before entry", format!("{notice_hours} hours")),
+    ]
+}
