@@ -15,3 +15,4 @@ pub mod register;
 pub mod results;
 pub mod schedules;
 pub mod setup;
+pub mod stage_import;

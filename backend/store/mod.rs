@@ -35,6 +35,7 @@ pub mod tags;
 pub mod tokens;
 pub mod turnovers;
 pub mod units;
+pub mod uploads;
 
 pub use connection::{DatabaseUrl, Db, Tx};
 pub use either::AnyConnection;

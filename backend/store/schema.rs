@@ -405,6 +405,16 @@ diesel::table! {
 }
 
 diesel::table! {
+    import_files (upload, name) {
+        upload -> Text,
+        name -> Text,
+        session_id -> BigInt,
+        bytes -> Binary,
+        created_at -> Timestamp,
+    }
+}
+
+diesel::table! {
     outbox (id) {
         id -> BigInt,
         unique_key -> Text,
@@ -547,6 +557,7 @@ diesel::allow_tables_to_appear_in_same_query!(
     person_portfolios,
     person_buildings,
     sessions,
+    import_files,
     one_time_tokens,
     attempts,
     outbox,

@@ -14,6 +14,7 @@ pub mod pages;
 pub mod respond;
 pub mod routes;
 pub mod server;
+pub mod upload;
 
 use std::sync::Arc;
 

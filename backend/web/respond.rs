@@ -13,6 +13,9 @@ use crate::error::Error;
 
 const FLASH: &str = "done";
 
+/// Bytes that are read from a spooled file at once.
+const PIECE_BYTES: usize = 64 * 1024;
+
 /// The name of the session's cookie.
 #[must_use]
 pub fn session_cookie(settings: &Settings) -> &'static str {
@@ -132,4 +135,26 @@ pub fn file(name: &str, media_type: &str, bytes: Vec<u8>) -> HttpResponse {
             format!("attachment; filename=\"{name}\""),
         ))
         .body(bytes)
+}
+
+/// A file to be saved under `name` (ASCII), read from `spool` piece by piece while it is sent.
+#[must_use]
+pub fn spooled(name: &str, media_type: &str, spool: std::fs::File) -> HttpResponse {
+    let pieces = futures_util::stream::try_unfold(spool, |mut spool| async move {
+        actix_web::web::block(move || {
+            let mut piece = vec![0; PIECE_BYTES];
+            let read = std::io::Read::read(&mut spool, &mut piece)?;
+            piece.truncate(read);
+            std::io::Result::Ok((read > 0).then(|| (actix_web::web::Bytes::from(piece), spool)))
+        })
+        .await
+        .map_err(std::io::Error::other)?
+    });
+    HttpResponse::Ok()
+        .content_type(media_type)
+        .insert_header((
+            header::CONTENT_DISPOSITION,
+            format!("attachment; filename=\"{name}\""),
+        ))
+        .streaming(pieces)
 }

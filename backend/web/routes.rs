@@ -84,6 +84,16 @@ routes! {
     "/fixtures/{fixture}/retire" { GET pages::fixtures::retire::show, MANAGERS; POST pages::fixtures::retire::submit, MANAGERS; }
     "/households/{household}/edit" { GET pages::households::edit::show, MANAGERS; POST pages::households::edit::submit, MANAGERS; }
     "/households/{household}/leave" { POST pages::households::leave::submit, MANAGERS; }
+    "/export/fleet.csv" { GET pages::import::export::show, MANAGERS; }
+    "/import" {
+        GET pages::import::choose::show, MANAGERS;
+        POST pages::import::choose::submit, MANAGERS;
+    }
+    "/import/{upload}" {
+        GET pages::import::confirm::show, MANAGERS;
+        POST pages::import::confirm::submit, MANAGERS;
+    }
+    "/import/{upload}/problems.csv" { GET pages::import::problems::show, MANAGERS; }
     "/mail" { GET pages::mail::list::show, MANAGERS; }
     "/mail/{message}" { GET pages::mail::message::show, MANAGERS; }
     "/parts/{part}/change" { GET pages::parts::change::show, STAFF; POST pages::parts::change::submit, STAFF; }

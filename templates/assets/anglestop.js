@@ -43,6 +43,14 @@ document.addEventListener("change", (event) => {
   if (form.querySelector(".ask")) countAnswers(form);
 });
 
+// What takes a while says so; coming back to the page takes the word away again.
+document.addEventListener("submit", (event) => {
+  event.target.querySelectorAll("[data-busy]").forEach((note) => { note.hidden = false; });
+});
+window.addEventListener("pageshow", () => {
+  document.querySelectorAll("[data-busy]").forEach((note) => { note.hidden = true; });
+});
+
 document.addEventListener("click", (event) => {
   if (event.target.closest("[data-print]")) window.print();
 });

@@ -2,6 +2,7 @@
 
 mod broken;
 mod laid_over;
+mod page;
 mod python;
 mod round_trip;
 mod speed;

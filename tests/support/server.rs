@@ -112,6 +112,34 @@ impl Browser {
     }
 }
 
+impl Browser {
+    /// Sends files as a form with the token that the page at `from` carries.
+    pub fn upload(&self, from: &str, path: &str, files: &[(&str, &[u8])]) -> Answer {
+        let token = self.get(from).csrf();
+        self.send_files(path, &token, files)
+    }
+
+    /// Sends files as a form with this token.
+    pub fn send_files(&self, path: &str, token: &str, files: &[(&str, &[u8])]) -> Answer {
+        const BOUNDARY: &str = "between-the-parts-of-a-form";
+        let part = |head: &str| format!("--{BOUNDARY}\r\nContent-Disposition: form-data; {head}\r\n\r\n");
+        let mut body = part("name=\"csrf\"").into_bytes();
+        body.extend_from_slice(token.as_bytes());
+        for (name, bytes) in files {
+            body.extend_from_slice(b"\r\n");
+            body.extend_from_slice(part(&format!("name=\"files\"; filename=\"{name}\"")).as_bytes());
+            body.extend_from_slice(bytes);
+        }
+        body.extend_from_slice(format!("\r\n--{BOUNDARY}--\r\n").as_bytes());
+        let url = format!("{}{path}", self.address);
+        let request = self
+            .agent
+            .post(url)
+            .content_type(format!("multipart/form-data; boundary={BOUNDARY}"));
+        answer(request.send(&body[..]).unwrap())
+    }
+}
+
 impl Answer {
     /// The token of the page's forms.
     pub fn csrf(&self) -> String {

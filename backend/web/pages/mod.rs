@@ -4,6 +4,7 @@ pub mod buildings;
 pub mod deficiencies;
 pub mod fixtures;
 pub mod households;
+pub mod import;
 pub mod mail;
 pub mod missing;
 pub mod parts;

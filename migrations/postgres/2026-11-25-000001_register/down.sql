@@ -3,6 +3,7 @@ DROP TABLE settings;
 DROP TABLE audit;
 DROP TABLE digest_days;
 DROP TABLE outbox;
+DROP TABLE import_files;
 DROP TABLE attempts;
 DROP TABLE one_time_tokens;
 DROP TABLE sessions;

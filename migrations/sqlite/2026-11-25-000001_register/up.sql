@@ -412,6 +412,16 @@ CREATE TABLE attempts (
     PRIMARY KEY (subject)
 );
 
+-- Files that were sent to be imported and wait to be confirmed; pruned after a day.
+CREATE TABLE import_files (
+    upload TEXT NOT NULL, -- random, shared by files that were sent together
+    name TEXT NOT NULL, -- name of the file as sent
+    session_id BIGINT NOT NULL, -- the session that sent it, the only one that may see it; it may have ended
+    bytes BLOB NOT NULL, -- the file as sent
+    created_at TIMESTAMP NOT NULL, -- UTC
+    PRIMARY KEY (upload, name)
+);
+
 -- Mail to be delivered, written in the transaction that causes it.
 CREATE TABLE outbox (
     id INTEGER PRIMARY KEY AUTOINCREMENT, -- key
