@@ -2,4 +2,4 @@
 
 mod deficiencies;
 mod rules;
-mod stage;
+pub mod stage;

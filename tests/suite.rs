@@ -16,3 +16,4 @@ mod recurrence;
 mod results;
 mod sessions;
 mod support;
+mod turnovers;

@@ -16,3 +16,4 @@ pub mod results;
 pub mod schedules;
 pub mod setup;
 pub mod stage_import;
+pub mod turnovers;

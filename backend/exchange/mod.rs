@@ -3,3 +3,4 @@
 pub mod catalogue;
 pub mod csv;
 pub mod due_line;
+pub mod paper;

@@ -246,6 +246,23 @@ pub fn standing_in(conn: &mut AnyConnection, units: &[UnitId]) -> Result<Vec<Def
     Ok(found)
 }
 
+/// The deficiencies of a unit that were closed since an instant, in the order of their numbers.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn closed_in_since(
+    conn: &mut AnyConnection,
+    unit: UnitId,
+    since: NaiveDateTime,
+) -> Result<Vec<Deficiency>> {
+    let rows: Vec<Row> = deficiencies::table
+        .filter(deficiencies::unit_id.eq(unit.0))
+        .filter(deficiencies::closed_at.ge(since))
+        .order(deficiencies::id)
+        .load(conn)?;
+    rows.into_iter().map(Row::read).collect()
+}
+
 /// Every deficiency of these places, closed ones too, in the order of their numbers.
 ///
 /// # Errors

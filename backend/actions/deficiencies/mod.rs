@@ -13,6 +13,7 @@ pub use recheck::{Recheck, Rechecked, recheck};
 pub use repaired::{Repaired, repaired};
 pub use report::{Report, report};
 
+use crate::actions::turnovers::occupancy;
 use crate::clock::Now;
 use crate::domain::register::ResultId;
 use crate::domain::register::person::Actor;
@@ -57,7 +58,8 @@ fn change(
         subject,
         &summary(before),
         &summary(after),
-    )
+    )?;
+    occupancy::settle(tx, actor, now, [after.unit])
 }
 
 /// Appends an event.

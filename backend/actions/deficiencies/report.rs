@@ -3,6 +3,7 @@
 
 use crate::actions::results::staff_only;
 use crate::actions::results::take::{LONGEST_TEXT, text};
+use crate::actions::turnovers::occupancy;
 use crate::clock::Now;
 use crate::domain::register::person::Actor;
 use crate::domain::register::{DeficiencyId, TagId, UnitId};
@@ -93,6 +94,7 @@ pub fn report(db: &Db, actor: &Actor, now: Now, command: &Report) -> Result<Defi
             &(),
             &summary(&opened),
         )?;
+        occupancy::settle(tx, actor, now, [opened.unit])?;
         Ok(opened.id)
     })
 }

@@ -11,9 +11,10 @@ use uuid::Uuid;
 use super::follow_ups::Ledger;
 use super::staff_only;
 use super::take::{self, Taken};
+use crate::actions::turnovers::occupancy;
 use crate::clock::Now;
 use crate::domain::register::person::Actor;
-use crate::domain::register::{DeficiencyId, FixtureId, ResultId, TurnoverId, VisitId};
+use crate::domain::register::{DeficiencyId, FixtureId, ResultId, TurnoverId, UnitId, VisitId};
 use crate::domain::result::{Entry, Outcome};
 use crate::domain::trade::{PartKind, TurnoverStage};
 use crate::error::{Error, FieldError, Result};
@@ -120,6 +121,8 @@ pub(crate) fn within(tx: &mut Tx<'_>, actor: &Actor, now: Now, command: &RecordR
     let fixtures: BTreeSet<FixtureId> = taken.iter().map(|taken| taken.entry.fixture).collect();
     due::refresh_fixtures(tx, &fixtures.into_iter().collect::<Vec<_>>())?;
     note(tx, actor, now, &taken, &recorded)?;
+    let units: BTreeSet<UnitId> = taken.iter().map(|taken| taken.entry.unit).collect();
+    occupancy::settle(tx, actor, now, units)?;
     Ok(recorded)
 }
 

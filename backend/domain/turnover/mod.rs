@@ -3,6 +3,7 @@
 //! This room decides from values: what stands in the unit, which checks there are, what falls due, what is wrong, what was answered.
 //! It knows no database and no page, and is told what day it is. Answers are results like any other; what they mean is `result`'s.
 
+pub mod answered;
 pub mod blocks;
 pub mod checklist;
 pub mod facts;

@@ -9,4 +9,5 @@ pub mod due_lines;
 pub mod place;
 pub mod record;
 pub mod result_lines;
+pub mod turnovers;
 pub mod unit_counts;

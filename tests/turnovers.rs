@@ -1,0 +1,6 @@
+//! Turnovers on both databases: the checklist, the steps and what keeps them back, the signed record, the pages, the command line.
+
+mod checklist;
+mod record;
+mod stage;
+mod steps;
