@@ -1,6 +1,7 @@
 //! Dates, counts and times as people read them. English for now; everything a person reads of these kinds comes from here.
 
-use chrono::{Datelike, NaiveDate};
+use chrono::{Datelike, NaiveDate, NaiveDateTime};
+use chrono_tz::Tz;
 
 /// A date as `Tue 3 Feb`, with the year when it is not this one.
 #[must_use]
@@ -11,6 +12,13 @@ pub fn day(date: NaiveDate, today: NaiveDate) -> String {
         "%a %-d %b %Y"
     };
     date.format(form).to_string()
+}
+
+/// An instant (UTC) as it reads in a zone: `Tue 3 Feb, 14:05`, with the year when it is not this one there.
+#[must_use]
+pub fn moment(instant: NaiveDateTime, zone: Tz, today: NaiveDate) -> String {
+    let local = instant.and_utc().with_timezone(&zone);
+    format!("{}, {}", day(local.date_naive(), today), local.format("%H:%M"))
 }
 
 /// A distance as `today`, `in 5 days`, `1 day ago`.

@@ -133,7 +133,9 @@ fn places(role: Role, path: &str) -> Vec<Place> {
         .collect()
 }
 
-fn role_word(role: Role) -> &'static str {
+/// A role in words.
+#[must_use]
+pub const fn role_word(role: Role) -> &'static str {
     match role {
         Role::Manager => "manager",
         Role::Technician => "technician",

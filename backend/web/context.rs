@@ -46,8 +46,13 @@ impl Context {
     /// The date where the person is; a building's own date is asked with [`Now::date_in`].
     #[must_use]
     pub fn today(&self) -> NaiveDate {
-        self.now
-            .date_in(self.session.time_zone.parse::<Tz>().unwrap_or(Tz::UTC))
+        self.now.date_in(self.zone())
+    }
+
+    /// The zone of the person, in which instants are shown to them.
+    #[must_use]
+    pub fn zone(&self) -> Tz {
+        self.session.time_zone.parse().unwrap_or(Tz::UTC)
     }
 
     /// Reads on the blocking pool, with who asks.

@@ -10,6 +10,7 @@ pub mod context;
 pub mod error;
 pub mod form;
 pub mod gate;
+pub mod origin;
 pub mod pages;
 pub mod respond;
 pub mod routes;

@@ -42,7 +42,11 @@ pub fn form_again(template: &impl Template) -> PageResult {
     page_with(StatusCode::UNPROCESSABLE_ENTITY, template)
 }
 
-fn page_with(status: StatusCode, template: &impl Template) -> PageResult {
+/// A page with another status than 200.
+///
+/// # Errors
+/// When the template fails.
+pub fn page_with(status: StatusCode, template: &impl Template) -> PageResult {
     let body = template.render().map_err(Error::internal)?;
     let mut response = HttpResponse::build(status);
     response.content_type("text/html; charset=utf-8");

@@ -59,6 +59,11 @@ macro_rules! routes {
 
 routes! {
     "/" { GET pages::start::show, EVERYONE; }
+    "/account" { GET pages::account::show::show, EVERYONE; }
+    "/account/hours" { POST pages::account::hours::submit, EVERYONE; }
+    "/account/password" { POST pages::account::password::submit, EVERYONE; }
+    "/account/sessions/end-others" { POST pages::account::sessions::end_others, EVERYONE; }
+    "/account/sessions/{session}/end" { POST pages::account::sessions::end, EVERYONE; }
     "/assets/{file:.*}" { GET assets::show, ANYBODY; }
     "/deficiencies" { GET pages::deficiencies::list::show, STAFF; }
     "/deficiencies.csv" { GET pages::deficiencies::csv::show, STAFF; }
@@ -102,6 +107,20 @@ routes! {
     "/portfolios/new" { GET pages::portfolios::new::show, MANAGERS; POST pages::portfolios::new::submit, MANAGERS; }
     "/portfolios/{portfolio}/edit" { GET pages::portfolios::edit::show, MANAGERS; POST pages::portfolios::edit::submit, MANAGERS; }
     "/sign-in" { GET pages::session::sign_in::show, ANYBODY; }
+    "/invite/{token}" { GET pages::session::invitation::show, ANYBODY; POST pages::session::invitation::submit, ANYBODY; }
+    "/mail" { GET pages::mail::list::show, MANAGERS; }
+    "/mail/{message}" { GET pages::mail::message::show, MANAGERS; }
+    "/people" { GET pages::people::list::show, MANAGERS; }
+    "/people/invite" { GET pages::people::invite::show, MANAGERS; POST pages::people::invite::submit, MANAGERS; }
+    "/people/{person}" { GET pages::people::person::show, MANAGERS; }
+    "/people/{person}/disable" { POST pages::people::person::disable, MANAGERS; }
+    "/people/{person}/enable" { POST pages::people::person::enable, MANAGERS; }
+    "/people/{person}/invite" { POST pages::people::person::invite_again, MANAGERS; }
+    "/people/{person}/role" { POST pages::people::person::assign, MANAGERS; }
+    "/reset" { GET pages::session::reset::show, ANYBODY; POST pages::session::reset::submit, ANYBODY; }
+    "/reset/{token}" { GET pages::session::new_password::show, ANYBODY; POST pages::session::new_password::submit, ANYBODY; }
+    "/setup/{token}" { GET pages::session::set_up::show, ANYBODY; POST pages::session::set_up::submit, ANYBODY; }
+    "/sign-in" { GET pages::session::sign_in::show, ANYBODY; POST pages::session::sign_in::submit, ANYBODY; }
     "/sign-out" { POST pages::session::sign_out::submit, EVERYONE; }
     "/units/{unit}/record" { GET pages::record::unit::show, STAFF; POST pages::record::unit::submit, STAFF; }
     "/units/{unit}/recorded" { GET pages::record::done::show, STAFF; }

@@ -65,7 +65,7 @@ struct Hours {
     digest_hour: i64,
 }
 
-/// Changes one's own zone and the hour of the morning mail.
+/// Changes one's own zone and the hour of the morning mail; an empty hour stays as it was.
 ///
 /// # Errors
 /// When there is no such zone or hour.
@@ -77,7 +77,10 @@ pub fn set_hours(db: &Db, actor: &Actor, now: Now, time_zone: &str, digest_hour:
             name: before.name.clone(),
             email: before.email.clone(),
             time_zone: time_zone.to_owned(),
-            digest_hour: digest_hour.to_owned(),
+            digest_hour: match digest_hour.trim() {
+                "" => before.digest_hour.to_string(),
+                typed => typed.to_owned(),
+            },
         };
         let after = PersonFacts::read(&text).map_err(Error::Fields)?;
         people::set_hours(tx, own, after.time_zone, after.digest_hour)?;

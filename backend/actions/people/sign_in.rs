@@ -82,14 +82,17 @@ pub fn open(tx: &mut Tx<'_>, now: Now, person: PersonId, role: Role, agent: &str
     Ok(Opened { token, lasts })
 }
 
-/// Signs in as the first active person of a role; for a demo alone.
+/// Signs in as the first active person of a role, instead of a session that ends; for a demo alone.
 ///
 /// # Errors
 /// When there is nobody of the role.
-pub fn as_first_of(db: &Db, now: Now, role: Role, agent: &str) -> Result<Opened> {
+pub fn as_first_of(db: &Db, now: Now, role: Role, agent: &str, replaces: Option<i64>) -> Result<Opened> {
     db.write(|tx| {
         let person = people::first_active(tx, role)?
             .ok_or_else(|| Error::refused(format!("There is no active {role} yet. Invite one first.")))?;
+        if let Some(earlier) = replaces {
+            sessions::end(tx, earlier)?;
+        }
         open(tx, now, person, role, agent)
     })
 }

@@ -6,11 +6,10 @@ use crate::actions::people::sign_in;
 use crate::domain::code::Coded;
 use crate::domain::register::person::Role;
 use crate::error::Error;
-use crate::web::Mode;
 use crate::web::context::{Visitor, off_worker};
 use crate::web::error::PageResult;
 use crate::web::form::Form;
-use crate::web::respond;
+use crate::web::{Mode, origin, respond};
 
 /// Signs in as the first person of a role.
 ///
@@ -26,16 +25,10 @@ pub async fn submit(
         return Err(Error::not_found("such page").into());
     }
     let role = Role::from_code(&role).map_err(|_sentence| Error::not_found("such role"))?;
-    let agent = sign_in::agent_of(
-        request
-            .headers()
-            .get("user-agent")
-            .and_then(|value| value.to_str().ok()),
-    );
+    let agent = origin::agent(&request);
+    let earlier = visitor.session.as_ref().map(|session| session.id);
     let (db, now) = (visitor.app.db.clone(), visitor.now);
-    let opened = off_worker(move || sign_in::as_first_of(&db, now, role, &agent)).await?;
-    let mut response = respond::redirect(respond::local_address(form.text("next")));
-    let cookie = respond::sign_in_cookie(&visitor.app, &opened.token, opened.lasts);
-    response.add_cookie(&cookie).map_err(Error::internal)?;
-    Ok(response)
+    let opened = off_worker(move || sign_in::as_first_of(&db, now, role, &agent, earlier)).await?;
+    let next = respond::redirect(respond::local_address(form.text("next")));
+    super::signed_in(&visitor, &opened, next)
 }

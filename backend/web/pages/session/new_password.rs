@@ -1,0 +1,77 @@
+//! Choosing another password through a link from a mail. Looking at it changes nothing.
+
+use actix_web::{HttpRequest, web};
+use askama::Template;
+
+use crate::actions::people::hashing::Hasher;
+use crate::actions::people::{link, reset};
+use crate::domain::register::Person;
+use crate::error::{Error, FieldError};
+use crate::store::tokens::LinkKind;
+use crate::web::chrome::Chrome;
+use crate::web::context::{Visitor, off_worker};
+use crate::web::error::PageResult;
+use crate::web::form::Form;
+use crate::web::respond;
+
+const OVER: &str = "This link was used or its hour is over. Ask for another.";
+
+#[derive(Template)]
+#[template(path = "pages/session/new_password.html")]
+struct NewPassword {
+    chrome: Chrome,
+    email: String,
+    errors: Vec<FieldError>,
+}
+
+fn page(visitor: &Visitor, request: &HttpRequest, person: Person, errors: Vec<FieldError>) -> NewPassword {
+    NewPassword {
+        chrome: Chrome::of_visitor(visitor, request, "A new password"),
+        email: person.facts.email,
+        errors,
+    }
+}
+
+/// Shows the form.
+///
+/// # Errors
+/// When the database does not answer.
+pub async fn show(visitor: Visitor, request: HttpRequest, token: web::Path<String>) -> PageResult {
+    match waiting(&visitor, &token).await? {
+        Some(person) => respond::page(&page(&visitor, &request, person, Vec::new())),
+        None => super::link_over(&visitor, &request, OVER, ("/reset", "Ask for another link")),
+    }
+}
+
+/// Keeps the password; from then on only it opens the account.
+///
+/// # Errors
+/// When the database does not answer.
+pub async fn submit(
+    visitor: Visitor,
+    request: HttpRequest,
+    token: web::Path<String>,
+    form: Form,
+) -> PageResult {
+    let Some(person) = waiting(&visitor, &token).await? else {
+        return super::link_over(&visitor, &request, OVER, ("/reset", "Ask for another link"));
+    };
+    let (db, now) = (visitor.app.db.clone(), visitor.now);
+    let password = form.exact("password").to_owned();
+    match off_worker(move || reset::take(&db, Hasher::shared(), now, &token, &password)).await {
+        Ok(()) => Ok(respond::redirect_saying(
+            "/sign-in",
+            "Your new password is kept. Sign in with it.",
+        )),
+        Err(Error::Fields(errors)) => respond::form_again(&page(&visitor, &request, person, errors)),
+        Err(Error::NotFound(_)) => {
+            super::link_over(&visitor, &request, OVER, ("/reset", "Ask for another link"))
+        }
+        Err(error) => Err(error.into()),
+    }
+}
+
+async fn waiting(visitor: &Visitor, token: &str) -> Result<Option<Person>, Error> {
+    let (db, now, token) = (visitor.app.db.clone(), visitor.now, token.to_owned());
+    off_worker(move || db.read(|conn| link::look(conn, now, LinkKind::Reset, &token))).await
+}
