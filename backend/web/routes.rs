@@ -80,7 +80,6 @@ routes! {
     "/buildings/{building}" { GET pages::buildings::show::show, STAFF; }
     "/buildings/{building}/edit" { GET pages::buildings::edit::show, MANAGERS; POST pages::buildings::edit::submit, MANAGERS; }
     "/buildings/{building}/units/new" { GET pages::units::new::show, MANAGERS; POST pages::units::new::submit, MANAGERS; }
-    "/demo/sign-in/{role}" { POST pages::session::demo::submit, ANYBODY; }
     "/fixtures/{fixture}" { GET pages::fixtures::show::show, STAFF; }
     "/fixtures/{fixture}/edit" { GET pages::fixtures::edit::show, STAFF; POST pages::fixtures::edit::submit, STAFF; }
     "/fixtures/{fixture}/move" { GET pages::fixtures::relocate::show, MANAGERS; POST pages::fixtures::relocate::submit, MANAGERS; }
@@ -108,8 +107,6 @@ routes! {
     "/portfolios/{portfolio}/edit" { GET pages::portfolios::edit::show, MANAGERS; POST pages::portfolios::edit::submit, MANAGERS; }
     "/sign-in" { GET pages::session::sign_in::show, ANYBODY; }
     "/invite/{token}" { GET pages::session::invitation::show, ANYBODY; POST pages::session::invitation::submit, ANYBODY; }
-    "/mail" { GET pages::mail::list::show, MANAGERS; }
-    "/mail/{message}" { GET pages::mail::message::show, MANAGERS; }
     "/people" { GET pages::people::list::show, MANAGERS; }
     "/people/invite" { GET pages::people::invite::show, MANAGERS; POST pages::people::invite::submit, MANAGERS; }
     "/people/{person}" { GET pages::people::person::show, MANAGERS; }

@@ -1,5 +1,6 @@
 //! The pages: one folder an area, one file an action; each file holds its view struct and its handlers.
 
+pub mod account;
 pub mod buildings;
 pub mod deficiencies;
 pub mod fixtures;
@@ -8,12 +9,9 @@ pub mod import;
 pub mod mail;
 pub mod missing;
 pub mod parts;
+pub mod people;
 pub mod portfolios;
 pub mod record;
-pub mod account;
-pub mod mail;
-pub mod missing;
-pub mod people;
 pub mod session;
 pub mod start;
 pub mod units;
