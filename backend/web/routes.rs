@@ -105,7 +105,6 @@ routes! {
     "/parts/{part}/retire" { GET pages::parts::retire::show, STAFF; POST pages::parts::retire::submit, STAFF; }
     "/portfolios/new" { GET pages::portfolios::new::show, MANAGERS; POST pages::portfolios::new::submit, MANAGERS; }
     "/portfolios/{portfolio}/edit" { GET pages::portfolios::edit::show, MANAGERS; POST pages::portfolios::edit::submit, MANAGERS; }
-    "/sign-in" { GET pages::session::sign_in::show, ANYBODY; }
     "/invite/{token}" { GET pages::session::invitation::show, ANYBODY; POST pages::session::invitation::submit, ANYBODY; }
     "/people" { GET pages::people::list::show, MANAGERS; }
     "/people/invite" { GET pages::people::invite::show, MANAGERS; POST pages::people::invite::submit, MANAGERS; }
