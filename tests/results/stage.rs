@@ -162,6 +162,16 @@ impl Stage {
         events.iter().map(|event| event.kind.to_string()).collect()
     }
 
+    /// The technician works in this building no longer.
+    pub fn send_the_technician_elsewhere(&self) {
+        self.db
+            .write(|tx| {
+                diesel::sql_query("DELETE FROM person_buildings").execute(&mut **tx)?;
+                Ok(())
+            })
+            .unwrap();
+    }
+
     /// How many rows a table has.
     pub fn count(&self, table: &str) -> i64 {
         #[derive(diesel::QueryableByName)]
