@@ -10,6 +10,7 @@ pub mod host;
 pub mod import;
 pub mod migrate;
 pub mod occurrences;
+pub mod record;
 pub mod serve;
 pub mod verify;
 
@@ -47,6 +48,8 @@ enum Command {
     Migrate(migrate::Options),
     /// List the dates on which a rule falls
     Occurrences(occurrences::Options),
+    /// Record the answers to checks: one by its options, or many from a CSV
+    Record(Box<record::Options>),
     /// Serve the pages and send the mails
     Serve(serve::Options),
     /// Write each technician's morning mail, or show it
@@ -96,6 +99,7 @@ pub fn run(arguments: Arguments) -> ExitCode {
         Command::Export(options) => export::run(&setting, &options),
         Command::Migrate(options) => migrate::run(&setting, &options),
         Command::Occurrences(options) => occurrences::run(&options),
+        Command::Record(options) => record::run(&setting, &options),
         Command::Serve(options) => serve::run(&setting, &options),
         Command::Digest(options) => digest::run(&setting, &options),
         Command::Config(options) => config::run(&setting, &options),

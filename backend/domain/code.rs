@@ -21,8 +21,13 @@ pub trait Coded: Sized + Copy + 'static {
             .find(|value| value.code() == code)
             .ok_or_else(|| {
                 let known: Vec<_> = Self::ALL.iter().map(|value| value.code()).collect();
+                let article = if Self::NOUN.starts_with(['a', 'e', 'i', 'o']) {
+                    "an"
+                } else {
+                    "a"
+                };
                 format!(
-                    "“{code}” is not a {}; it is one of {}.",
+                    "“{code}” is not {article} {}; it is one of {}.",
                     Self::NOUN,
                     known.join(", ")
                 )

@@ -1,5 +1,6 @@
 //! Results: taking answers, and what follows from them. Every way in (page, command line, re-check) goes through [`record`].
 
+pub mod by_label;
 pub mod follow_ups;
 pub mod record;
 pub mod take;

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use chrono::{NaiveDate, NaiveDateTime, TimeDelta};
+use chrono::{NaiveDate, NaiveDateTime, NaiveTime, TimeDelta, TimeZone as _};
 use chrono_tz::Tz;
 
 /// How far ahead of the server another clock may run before its time is not believed, minutes.
@@ -104,6 +104,56 @@ pub fn settle(done_at: NaiveDateTime, now: NaiveDateTime, place: &Place) -> Resu
         });
     }
     Ok(Settled { done_at, done_on })
+}
+
+/// Reads an instant as people and files write it: `2026-09-01T14:05:00Z` in UTC, `2026-09-01 14:05` on the building's clock, or only
+/// `2026-09-01`, which is noon there, or now when noon is still ahead.
+///
+/// # Errors
+/// A sentence when it can't be read, or the building's clock skipped it.
+///
+/// ```
+/// use anglestop::domain::result::done_at::read;
+/// let zone = chrono_tz::America::Chicago;
+/// let now = "2026-11-25T18:00:00".parse().unwrap();
+/// assert_eq!(read("2026-11-24 14:30", zone, now), Ok("2026-11-24T20:30:00".parse().unwrap()));
+/// assert_eq!(read("2026-11-24", zone, now), Ok("2026-11-24T18:00:00".parse().unwrap()));
+/// assert_eq!(read("2026-11-24T20:30:00Z", zone, now), Ok("2026-11-24T20:30:00".parse().unwrap()));
+/// assert!(read("yesterday", zone, now).is_err());
+/// ```
+pub fn read(given: &str, zone: Tz, now: NaiveDateTime) -> Result<NaiveDateTime, String> {
+    let text = given.trim();
+    if let Some(instant) = text.strip_suffix('Z') {
+        return instant
+            .parse()
+            .map_err(|_unreadable| refusal(text, "is no instant"));
+    }
+    let on_the_clock = |local: NaiveDateTime| {
+        zone.from_local_datetime(&local)
+            .earliest()
+            .map(|instant| instant.naive_utc())
+            .ok_or_else(|| refusal(text, "was skipped when the clocks went forward"))
+    };
+    if let Ok(date) = text.parse::<NaiveDate>() {
+        let noon = NaiveTime::from_hms_opt(12, 0, 0).unwrap_or_default();
+        let is_today = now.and_utc().with_timezone(&zone).date_naive() == date;
+        let noon = on_the_clock(date.and_time(noon))?;
+        return Ok(if is_today { noon.min(now) } else { noon });
+    }
+    let local = [
+        "%Y-%m-%d %H:%M",
+        "%Y-%m-%dT%H:%M",
+        "%Y-%m-%dT%H:%M:%S",
+        "%Y-%m-%d %H:%M:%S",
+    ]
+    .iter()
+    .find_map(|form| NaiveDateTime::parse_from_str(text, form).ok())
+    .ok_or_else(|| refusal(text, "is no date with a time"))?;
+    on_the_clock(local)
+}
+
+fn refusal(text: &str, what: &str) -> String {
+    format!("“{text}” {what}. Write it as 2026-11-24 14:30, on the building's clock.")
 }
 
 #[cfg(test)]

@@ -15,6 +15,7 @@
 //! assert!(Sheet::open("units.csv", b"unit;floor\r\n").is_err());
 //! ```
 
+pub mod answers;
 pub mod column;
 pub mod condition;
 pub mod fleet;

@@ -1,14 +1,16 @@
 //! Reads the answers of a form: which questions it carried, what was chosen, typed, or passed with the rest of its group.
 //! Judges nothing; a refusal comes back under the name of the field to mend.
 
-use chrono::{NaiveDateTime, TimeZone as _};
+use chrono::NaiveDateTime;
 use chrono_tz::Tz;
 use uuid::Uuid;
 
 use super::questions::Question;
 use crate::actions::results::Answer;
+use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::register::FixtureId;
+use crate::domain::result::done_at::read;
 use crate::domain::result::{Outcome, missed_reason};
 use crate::domain::trade::PartKind;
 use crate::error::FieldError;
@@ -182,26 +184,16 @@ pub fn on_the_form(errors: Vec<FieldError>, keys: &[Key]) -> Vec<FieldError> {
         .collect()
 }
 
-/// The instant of the field `done_at`, typed on the building's clock; none when it was left empty.
+/// The instant of the field `done_at`; none when it was left empty.
 ///
 /// # Errors
-/// A sentence when it can't be read or the clocks skipped it.
-pub fn done_at(fields: &Fields, zone: Tz) -> Result<Option<NaiveDateTime>, Vec<FieldError>> {
-    let text = fields.text("done_at");
-    if text.is_empty() {
-        return Ok(None);
-    }
-    let refuse = |what: &str| {
-        vec![FieldError::new(
-            "done_at",
-            format!("“{text}” {what}. Write it as 2026-11-24 14:30, on the building's clock."),
-        )]
-    };
-    let local = NaiveDateTime::parse_from_str(text, "%Y-%m-%d %H:%M")
-        .map_err(|_unreadable| refuse("is no date with a time"))?;
-    match zone.from_local_datetime(&local).earliest() {
-        Some(instant) => Ok(Some(instant.naive_utc())),
-        None => Err(refuse("was skipped when the clocks went forward")),
+/// A sentence when it can't be read or the building's clock skipped it.
+pub fn done_at(fields: &Fields, zone: Tz, now: Now) -> Result<Option<NaiveDateTime>, Vec<FieldError>> {
+    match fields.text("done_at") {
+        "" => Ok(None),
+        text => read(text, zone, now.0)
+            .map(Some)
+            .map_err(|sentence| vec![FieldError::new("done_at", sentence)]),
     }
 }
 

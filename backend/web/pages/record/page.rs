@@ -248,7 +248,7 @@ pub(super) async fn submit(context: Context, request: HttpRequest, form: Form, p
             })?;
             let batch = RecordResults {
                 answers: answers::answers(&typed, &carried).map_err(Error::Fields)?,
-                done_at: answers::done_at(&typed, unit.building.zone).map_err(Error::Fields)?,
+                done_at: answers::done_at(&typed, unit.building.zone, now).map_err(Error::Fields)?,
                 turnover: stage.turnover.zip(stage.wish.stage),
                 visit: stage.wish.visit,
             };
