@@ -12,6 +12,7 @@ pub mod migrate;
 pub mod occurrences;
 pub mod record;
 pub mod serve;
+pub mod user;
 pub mod verify;
 
 use std::process::ExitCode;
@@ -56,6 +57,8 @@ enum Command {
     Digest(digest::Options),
     /// Show what this process would run with, and change the office's own values
     Config(config::Options),
+    /// Add, list, invite and disable people, and set their passwords
+    User(user::Options),
     /// Prove that what is derived agrees with what is recorded
     Verify(verify::Options),
 }
@@ -103,6 +106,7 @@ pub fn run(arguments: Arguments) -> ExitCode {
         Command::Serve(options) => serve::run(&setting, &options),
         Command::Digest(options) => digest::run(&setting, &options),
         Command::Config(options) => config::run(&setting, &options),
+        Command::User(options) => user::run(&setting, &options),
         Command::Verify(options) => verify::run(&setting, &options),
     };
     match done {

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use clap::Args;
 
 use super::{Setting, host};
+use crate::actions::people::set_up;
 use crate::clock::Clock;
 use crate::config::{self, Outgoing};
 use crate::error::Result;
@@ -31,15 +32,18 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
     let db = setting.open()?;
     let listen = config::value("listen", options.listen.as_deref())?.text;
     let listener = host::listen(&listen)?;
-    let public_url = match config::value("public_url", options.public_url.as_deref())?.text {
-        said if said.is_empty() => format!("http://{listen}"),
-        said => said,
-    };
+    let public_url = config::public_url(options.public_url.as_deref(), &listen)?;
     let settings = Settings {
-        public_url: public_url.trim_end_matches('/').to_owned(),
+        public_url: public_url.clone(),
         mode: Mode::Office,
     };
     eprintln!("Anglestop serves {public_url}. Stop it with Ctrl-C.");
+    if let Some(link) = set_up::offer(&db, Clock::System.now(), &public_url)? {
+        eprintln!(
+            "There is nobody here yet. Whoever opens this link first becomes the first manager; it works once, for a day:"
+        );
+        eprintln!("{link}");
+    }
     if matches!(outgoing, Outgoing::Waiting) {
         eprintln!("Mails wait: set ANGLESTOP_SMTP_URL and ANGLESTOP_MAIL_FROM to send them.");
     }

@@ -146,6 +146,28 @@ pub fn database(flag: Option<&str>) -> Result<DatabaseUrl> {
         .map_err(|sentence| Error::field("--database", sentence))
 }
 
+/// The address that people type, without a slash at its end; the only source of links in mails.
+///
+/// # Errors
+/// When it is no http or https address.
+pub fn public_url(flag: Option<&str>, listen: &str) -> Result<String> {
+    let text = match value("public_url", flag)?.text {
+        said if said.is_empty() => format!("http://{listen}"),
+        said => said,
+    };
+    let is_address = url::Url::parse(&text)
+        .is_ok_and(|url| matches!(url.scheme(), "http" | "https") && url.has_host() && url.query().is_none());
+    if !is_address {
+        return Err(Error::field(
+            "public_url",
+            format!(
+                "“{text}” is not an address that people can type. Give one such as https://checks.office.example."
+            ),
+        ));
+    }
+    Ok(text.trim_end_matches('/').to_owned())
+}
+
 /// How mails leave the server, as configured.
 #[derive(Debug, Clone)]
 pub enum Outgoing {
