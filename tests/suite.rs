@@ -13,6 +13,7 @@ mod mail;
 mod measure;
 mod pictures;
 mod recurrence;
+mod register;
 mod results;
 mod sessions;
 mod support;

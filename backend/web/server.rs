@@ -3,9 +3,11 @@
 use std::net::TcpListener;
 use std::time::Duration;
 
+use actix_web::error::InternalError;
 use actix_web::middleware::{Compress, from_fn};
 use actix_web::{App as Service, HttpServer, web};
 
+use super::error::PageError;
 use super::{App, gate, routes};
 use crate::error::{Error, Result};
 
@@ -21,6 +23,11 @@ pub fn start(app: App, listener: TcpListener, workers: usize) -> Result<actix_we
         Service::new()
             .app_data(web::Data::new(app.clone()))
             .app_data(web::PayloadConfig::new(FORM_LIMIT_BYTES))
+            .app_data(web::PathConfig::default().error_handler(|_, request| {
+                // An address whose key is no number names nothing, like one whose number is not there.
+                let page = PageError::from(Error::not_found("such page")).into_response(request);
+                InternalError::from_response("no such page", page).into()
+            }))
             .app_data(web::FormConfig::default().limit(FORM_LIMIT_BYTES))
             .wrap(from_fn(gate::guard))
             .wrap(from_fn(gate::headers))

@@ -1,0 +1,6 @@
+//! The register: adding, changing, moving, retiring and replacing, by action and by page, on both databases.
+
+mod house;
+mod pages;
+mod parts;
+mod rules;
