@@ -118,6 +118,15 @@ routes! {
     "/setup/{token}" { GET pages::session::set_up::show, ANYBODY; POST pages::session::set_up::submit, ANYBODY; }
     "/sign-in" { GET pages::session::sign_in::show, ANYBODY; POST pages::session::sign_in::submit, ANYBODY; }
     "/sign-out" { POST pages::session::sign_out::submit, EVERYONE; }
+    "/turnovers" { GET pages::turnovers::list::show, STAFF; }
+    "/turnovers/new" { GET pages::turnovers::new::show, STAFF; POST pages::turnovers::new::submit, STAFF; }
+    "/turnovers/{turnover}" { GET pages::turnovers::show, STAFF; }
+    "/turnovers/{turnover}/advance" { POST pages::turnovers::advance::submit, STAFF; }
+    "/turnovers/{turnover}/cancel" { POST pages::turnovers::cancel::submit, STAFF; }
+    "/turnovers/{turnover}/close" { POST pages::turnovers::close::submit, STAFF; }
+    "/turnovers/{turnover}/paper" { GET pages::turnovers::paper::show, STAFF; }
+    "/turnovers/{turnover}/record" { POST pages::turnovers::record::submit, STAFF; }
+    "/turnovers/{turnover}/waive" { POST pages::turnovers::waive::submit, MANAGERS; }
     "/units/{unit}/record" { GET pages::record::unit::show, STAFF; POST pages::record::unit::submit, STAFF; }
     "/units/{unit}/recorded" { GET pages::record::done::show, STAFF; }
     "/units/{unit}/report" { GET pages::deficiencies::report::show, STAFF; POST pages::deficiencies::report::submit, STAFF; }

@@ -22,13 +22,15 @@ function countAnswers(form) {
     if (ask.querySelector(".answer input:checked") || (reading && reading.value.trim() !== "")) return true;
     return !reading && fixture && fixture.querySelector(".all-pass input:checked");
   }).length;
+  // What was answered before and is no longer asked counts as well.
+  const before = Number(form.dataset.before || 0);
   document.querySelectorAll("[data-answered]").forEach((place) => {
-    place.textContent = answered + " of " + asks.length;
+    place.textContent = before + answered + " of " + (before + asks.length);
   });
   const thread = document.querySelector("progress[data-thread]");
   if (thread) {
-    thread.max = asks.length;
-    thread.value = answered;
+    thread.max = before + asks.length;
+    thread.value = before + answered;
   }
 }
 

@@ -14,5 +14,6 @@ pub mod portfolios;
 pub mod record;
 pub mod session;
 pub mod start;
+pub mod turnovers;
 pub mod units;
 pub mod urgent;

@@ -1,0 +1,231 @@
+//! Turnovers as lines: open ones by move-in with what keeps each back, then those that are over.
+
+use actix_web::HttpRequest;
+use askama::Template;
+
+use super::said;
+use crate::clock::Now;
+use crate::domain::register::person::Actor;
+use crate::domain::register::{BuildingId, TurnoverId};
+use crate::domain::turnover::Stage;
+use crate::error::Result;
+use crate::language;
+use crate::store::documents;
+use crate::store::lists::turnovers::{self as lists, Line, Surveyor, Which};
+use crate::store::{AnyConnection, buildings};
+use crate::web::choice::Choice;
+use crate::web::chrome::Chrome;
+use crate::web::context::Context;
+use crate::web::error::PageResult;
+use crate::web::form::Fields;
+use crate::web::respond;
+
+/// Open turnovers on a page; each is surveyed.
+const OPEN_ROWS: usize = 25;
+/// Turnovers that are over, on a page of their own and beneath the open ones.
+const OVER_ROWS: usize = 50;
+const OVER_BENEATH: usize = 10;
+
+#[derive(Template)]
+#[template(path = "pages/turnovers/list.html")]
+struct List {
+    chrome: Chrome,
+    building: String,
+    buildings: Vec<Choice>,
+    show: String,
+    shows: Vec<Choice>,
+    is_over: bool,
+    open: Vec<OpenRow>,
+    over: Vec<OverRow>,
+    shown: String,
+    first: Option<String>,
+    next: Option<String>,
+}
+
+struct OpenRow {
+    id: i64,
+    building: String,
+    unit_key: i64,
+    unit: String,
+    out: String,
+    back: String,
+    line: String,
+    stage: &'static str,
+    kept_back: String,
+}
+
+struct OverRow {
+    id: i64,
+    building: String,
+    unit_key: i64,
+    unit: String,
+    back: String,
+    ended: String,
+    how: &'static str,
+    signed: String,
+    number: Option<i64>,
+}
+
+/// What the address asks for.
+#[derive(Debug, Clone)]
+struct Asked {
+    building: String,
+    which: Which,
+    after: Option<TurnoverId>,
+}
+
+struct Loaded {
+    buildings: Vec<Choice>,
+    open: Vec<OpenRow>,
+    over: Vec<OverRow>,
+    next: Option<TurnoverId>,
+}
+
+/// Lists turnovers.
+///
+/// # Errors
+/// When the database does not answer.
+pub async fn show(context: Context, request: HttpRequest) -> PageResult {
+    let fields = Fields::from_urlencoded(request.query_string().as_bytes());
+    let asked = Asked {
+        building: fields.text("building").to_owned(),
+        which: if fields.text("show") == "over" {
+            Which::Over
+        } else {
+            Which::Open
+        },
+        after: fields.text("after").parse().ok().map(TurnoverId),
+    };
+    let now = context.now;
+    let (asked, loaded) = context
+        .read(move |conn, actor| {
+            let loaded = load(conn, actor, now, &asked)?;
+            Ok((asked, loaded))
+        })
+        .await?;
+    let is_over = asked.which == Which::Over;
+    let rows = if is_over {
+        loaded.over.len()
+    } else {
+        loaded.open.len()
+    };
+    let address = |after: Option<TurnoverId>| {
+        let mut query = url::form_urlencoded::Serializer::new(String::new());
+        query.append_pair("building", &asked.building);
+        query.append_pair("show", fields.text("show"));
+        if let Some(after) = after {
+            query.append_pair("after", &after.to_string());
+        }
+        format!("/turnovers?{}", query.finish())
+    };
+    respond::page(&List {
+        chrome: Chrome::new(&context, &request, "Turnovers"),
+        building: asked.building.clone(),
+        buildings: loaded.buildings,
+        show: fields.text("show").to_owned(),
+        shows: vec![Choice::new("over", "those that are over")],
+        is_over,
+        open: loaded.open,
+        over: loaded.over,
+        shown: language::count(rows, "turnover on this page", "turnovers on this page"),
+        first: asked.after.map(|_| address(None)),
+        next: loaded.next.map(|after| address(Some(after))),
+    })
+}
+
+fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, asked: &Asked) -> Result<Loaded> {
+    let building = match asked.building.as_str() {
+        "" => None,
+        code => Some(buildings::by_code(conn, &actor.scope, code)?.id),
+    };
+    let wanted = match asked.which {
+        Which::Open => OPEN_ROWS,
+        Which::Over => OVER_ROWS,
+    };
+    let (lines, next) = page(conn, actor, asked.which, building, asked.after, wanted)?;
+    let (open, over) = match asked.which {
+        Which::Over => (Vec::new(), over_rows(conn, now, lines)?),
+        Which::Open => {
+            let beneath = if asked.after.is_none() {
+                page(conn, actor, Which::Over, building, None, OVER_BENEATH)?.0
+            } else {
+                Vec::new()
+            };
+            (open_rows(conn, now, lines)?, over_rows(conn, now, beneath)?)
+        }
+    };
+    let choices = buildings::list(conn, &actor.scope)?.into_iter();
+    Ok(Loaded {
+        buildings: choices
+            .map(|one| Choice::new(one.facts.code.as_str(), one.facts.name.as_str()))
+            .collect(),
+        open,
+        over,
+        next,
+    })
+}
+
+/// A page of lines, and after which the next one goes on.
+fn page(
+    conn: &mut AnyConnection,
+    actor: &Actor,
+    which: Which,
+    building: Option<BuildingId>,
+    after: Option<TurnoverId>,
+    rows: usize,
+) -> Result<(Vec<Line>, Option<TurnoverId>)> {
+    let limit = i64::try_from(rows + 1).unwrap_or(i64::MAX);
+    let mut lines = lists::page(conn, &actor.scope, which, building, after, limit)?;
+    let more = lines.len() > rows;
+    lines.truncate(rows);
+    let next = lines.last().map(|line| line.turnover.id).filter(|_| more);
+    Ok((lines, next))
+}
+
+fn open_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<Vec<OpenRow>> {
+    let surveyor = Surveyor::new(conn, now)?;
+    let mut rows = Vec::with_capacity(lines.len());
+    for line in lines {
+        let survey = surveyor.of(conn, line.turnover)?;
+        let facts = &survey.turnover.facts;
+        rows.push(OpenRow {
+            id: survey.turnover.id.0,
+            building: line.building_name,
+            unit_key: survey.unit.id.0,
+            unit: line.unit_label,
+            out: language::day(facts.move_out_on, survey.today),
+            back: said::day_and_distance(facts.move_in_on, survey.today),
+            line: said::line(&survey),
+            stage: survey.turnover.stage.name(),
+            kept_back: said::kept_back(&survey),
+        });
+    }
+    Ok(rows)
+}
+
+fn over_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<Vec<OverRow>> {
+    let mut rows = Vec::with_capacity(lines.len());
+    for line in lines {
+        let today = now.date_in(line.zone);
+        let one = line.turnover;
+        let ended = one
+            .closed_at
+            .map(|at| at.and_utc().with_timezone(&line.zone).date_naive());
+        rows.push(OverRow {
+            id: one.id.0,
+            building: line.building_name,
+            unit_key: one.unit.0,
+            unit: line.unit_label,
+            back: language::day(one.facts.move_in_on, today),
+            ended: ended.map(|day| language::day(day, today)).unwrap_or_default(),
+            how: if one.stage == Stage::MovedIn {
+                "closed"
+            } else {
+                "cancelled"
+            },
+            signed: one.signed_name,
+            number: documents::of_turnover(conn, one.id)?.map(|paper| paper.number),
+        });
+    }
+    Ok(rows)
+}

@@ -1,0 +1,77 @@
+//! The words of a turnover that the list and its page say alike.
+
+use chrono::NaiveDate;
+
+use crate::domain::code::Coded as _;
+use crate::domain::trade::TurnoverStage;
+use crate::domain::turnover::{Count, Stage};
+use crate::language;
+use crate::picture::stage_line::{StageLine, stage_line};
+use crate::store::lists::turnovers::Survey;
+
+/// Part of a checklist as links and headings call it.
+pub const fn part(stage: TurnoverStage) -> &'static str {
+    match stage {
+        TurnoverStage::Found => "As found",
+        TurnoverStage::Ready => "Before ready",
+        TurnoverStage::MoveIn => "Move-in day",
+    }
+}
+
+/// `12 of 31`.
+pub fn count(count: Count) -> String {
+    format!("{} of {}", count.answered, count.asked)
+}
+
+/// `Fri 27 Nov, in 2 days`.
+pub fn day_and_distance(day: NaiveDate, today: NaiveDate) -> String {
+    format!(
+        "{}, {}",
+        language::day(day, today),
+        language::distance(day, today)
+    )
+}
+
+/// The stage line of an open turnover.
+pub fn line(survey: &Survey) -> String {
+    let reached = survey.list.reached(survey.turnover.stage);
+    let words = ["as found", "repaired", "ready", "moved in"];
+    let done = usize::try_from(reached).unwrap_or_default();
+    let done = words.get(..done).unwrap_or(&words);
+    let move_in = survey.turnover.facts.move_in_on;
+    let over = (survey.today - move_in).num_days().max(0);
+    let so_far = if done.is_empty() {
+        "being looked over".to_owned()
+    } else {
+        format!("{} done", done.join(", "))
+    };
+    stage_line(&StageLine {
+        title: format!("{so_far}; move-in {}", day_and_distance(move_in, survey.today)),
+        reached,
+        days_over: u32::try_from(over).unwrap_or_default(),
+    })
+}
+
+/// What keeps it from its next stage, in a few words: `14 of 14 as-found checks to answer; No. 3 severe, open`.
+pub fn kept_back(survey: &Survey) -> String {
+    let blocks = survey.blocks();
+    let shorts: Vec<String> = blocks.iter().map(|block| block.short()).collect();
+    match (survey.turnover.stage.next(), shorts.is_empty()) {
+        (Some(next), true) => format!("nothing: {}", may_be(next)),
+        (Some(_), false) => shorts.join("; "),
+        (None, _) => String::new(),
+    }
+}
+
+const fn may_be(next: Stage) -> &'static str {
+    match next {
+        Stage::Repaired => "it may be called repaired",
+        Stage::Ready => "it may be called ready",
+        Stage::MovedIn | Stage::Found | Stage::Cancelled => "it may be closed",
+    }
+}
+
+/// The parts of the checklist that an address names: `found`, `ready` or `move_in`.
+pub fn part_named(code: &str) -> Option<TurnoverStage> {
+    TurnoverStage::from_code(code).ok()
+}

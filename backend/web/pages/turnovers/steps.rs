@@ -1,0 +1,161 @@
+//! The steps of a turnover as the page shows them: four stages with what is missing in each, what keeps the next one back, and what
+//! may be done about it.
+
+use chrono::NaiveDate;
+
+use super::page::Loaded;
+use super::said;
+use crate::domain::code::Coded as _;
+use crate::domain::result::DeficiencyStatus;
+use crate::domain::trade::TurnoverStage;
+use crate::domain::turnover::{Stage, blocks};
+use crate::language;
+use crate::store::lists::turnovers::Survey;
+
+/// One stage of the line.
+pub struct Mark {
+    pub word: &'static str,
+    pub detail: String,
+    pub key: &'static str,
+}
+
+/// A sentence that keeps the next step back.
+pub struct Kept {
+    pub sentence: String,
+    /// The deficiency it is about.
+    pub deficiency: Option<i64>,
+    /// The deficiency that a manager may waive and whose form is not open.
+    pub waivable: Option<i64>,
+}
+
+/// A waiver that was given.
+pub struct Waived {
+    pub number: i64,
+    pub words: String,
+}
+
+/// The steps.
+pub struct Steps {
+    pub marks: Vec<Mark>,
+    pub kept: Vec<Kept>,
+    /// The next stage in a sentence part: "ready".
+    pub next: &'static str,
+    /// The code of a stage that may be reached by a button, with what the button says.
+    pub button: Option<(&'static str, &'static str)>,
+    /// Whether it may be closed now.
+    pub closes: bool,
+    pub waived: Vec<Waived>,
+}
+
+pub fn steps(loaded: &Loaded, waives: Option<i64>) -> Steps {
+    let survey = &loaded.survey;
+    let stage = survey.turnover.stage;
+    let found = survey.blocks();
+    let next = stage.next();
+    let button = next.filter(|_| found.is_empty()).and_then(|next| match next {
+        Stage::Repaired => Some((next.code(), "Say it is repaired")),
+        Stage::Ready => Some((next.code(), "Say the unit is ready")),
+        _ => None,
+    });
+    Steps {
+        marks: marks(survey),
+        kept: found
+            .iter()
+            .map(|block| Kept {
+                sentence: block.sentence(),
+                deficiency: block.deficiency().map(|id| id.0),
+                waivable: block.waivable().map(|id| id.0).filter(|id| Some(*id) != waives),
+            })
+            .collect(),
+        next: match next {
+            Some(Stage::Repaired) => "repaired",
+            Some(Stage::Ready) => "ready",
+            _ => "moved in",
+        },
+        button,
+        closes: next == Some(Stage::MovedIn) && found.is_empty(),
+        waived: waived(survey),
+    }
+}
+
+fn marks(survey: &Survey) -> Vec<Mark> {
+    let reached = usize::try_from(survey.list.reached(survey.turnover.stage)).unwrap_or_default();
+    let details = [
+        ("As found", said::count(survey.list.count(TurnoverStage::Found))),
+        ("Repaired", repairs(survey)),
+        ("Ready", ready(survey)),
+        ("Moved in", moved_in(survey)),
+    ];
+    let is_over = !survey.turnover.stage.is_open();
+    details
+        .into_iter()
+        .enumerate()
+        .map(|(index, (word, detail))| Mark {
+            word,
+            detail,
+            key: match index.cmp(&reached) {
+                std::cmp::Ordering::Less => "reached",
+                std::cmp::Ordering::Equal if !is_over => "now",
+                _ => "ahead",
+            },
+        })
+        .collect()
+}
+
+fn repairs(survey: &Survey) -> String {
+    let open = survey
+        .deficiencies
+        .iter()
+        .filter(|one| one.status == DeficiencyStatus::Open);
+    match open.count() {
+        0 => "nothing to repair".to_owned(),
+        open => language::count(open, "deficiency open", "deficiencies open"),
+    }
+}
+
+fn ready(survey: &Survey) -> String {
+    match survey.turnover.ready_at {
+        Some(at) => format!(
+            "{}, {}",
+            language::day(survey.local(at).date(), survey.today),
+            survey.name(survey.turnover.ready_by)
+        ),
+        None => said::count(survey.list.count(TurnoverStage::Ready)),
+    }
+}
+
+fn moved_in(survey: &Survey) -> String {
+    match (survey.turnover.stage, survey.turnover.closed_at) {
+        (Stage::MovedIn, Some(at)) => {
+            format!("closed {}", language::day(survey.local(at).date(), survey.today))
+        }
+        _ => said::day_and_distance(survey.turnover.facts.move_in_on, survey.today),
+    }
+}
+
+fn waived(survey: &Survey) -> Vec<Waived> {
+    let words = |until: NaiveDate| language::day(until, survey.today);
+    survey
+        .waivers
+        .iter()
+        .map(|waiver| {
+            let one = survey.deficiencies.iter().find(|one| one.id == waiver.deficiency);
+            let holds = one.is_some_and(|one| blocks::is_waived(one, &survey.waivers, survey.days()))
+                && waiver.holds(survey.days());
+            let end = if holds || one.is_none() {
+                ""
+            } else {
+                "; it no longer covers the move-in"
+            };
+            Waived {
+                number: waiver.deficiency.0,
+                words: format!(
+                    "waived until {} by {}: {}{end}",
+                    words(waiver.facts.until_on),
+                    waiver.facts.signed_name,
+                    waiver.facts.reason
+                ),
+            }
+        })
+        .collect()
+}

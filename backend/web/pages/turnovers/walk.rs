@@ -1,0 +1,274 @@
+//! One turnover: the walk with its answer bars, what was answered, the steps beside it.
+
+use actix_web::{HttpRequest, web};
+use askama::Template;
+
+use super::page::{self, Asked, Loaded};
+use super::said;
+use super::steps::{self, Steps};
+use crate::domain::code::Coded as _;
+use crate::domain::register::TurnoverId;
+use crate::domain::register::person::Role;
+use crate::domain::trade::TurnoverStage;
+use crate::domain::trade::outcome::Context as Limits;
+use crate::domain::turnover::{Item, Stage, answered};
+use crate::error::FieldError;
+use crate::language;
+use crate::store::lists::turnovers::Survey;
+use crate::web::chrome::Chrome;
+use crate::web::context::Context;
+use crate::web::error::PageResult;
+use crate::web::form::Fields;
+use crate::web::pages::record::sheet::{self, Sheet, Wanted};
+use crate::web::pages::units::words as unit_words;
+
+#[derive(Template)]
+#[template(path = "pages/turnovers/walk.html")]
+pub(super) struct Walk {
+    chrome: Chrome,
+    id: i64,
+    building: (String, String),
+    unit: (i64, String),
+    summary: String,
+    note: String,
+    today: String,
+    steps: Steps,
+    kept_back: String,
+    is_open: bool,
+    parts: Vec<Part>,
+    part: &'static str,
+    before: usize,
+    asked: usize,
+    sheet: Sheet,
+    answered: Vec<Answered>,
+    matters: Vec<MatterRow>,
+    late: Vec<String>,
+    paper: Option<(i64, String, String)>,
+    ended: String,
+    may_waive: bool,
+    waive: Option<i64>,
+    cancels: bool,
+    done_at: String,
+    fields: Fields,
+    errors: Vec<FieldError>,
+}
+
+/// A part of the checklist as a link.
+struct Part {
+    code: &'static str,
+    word: &'static str,
+    count: String,
+    current: bool,
+}
+
+/// An item that has its answer.
+struct Answered {
+    name: String,
+    outcome: &'static str,
+    outcome_word: &'static str,
+    said: String,
+    note: String,
+    who: String,
+    again: String,
+}
+
+/// A deficiency that no check can ask again.
+struct MatterRow {
+    number: i64,
+    title: String,
+    severity: &'static str,
+    severity_word: &'static str,
+    place: String,
+    state: &'static str,
+}
+
+/// Shows a turnover.
+///
+/// # Errors
+/// When there is none that may be seen.
+pub async fn show(context: Context, request: HttpRequest, key: web::Path<i64>) -> PageResult {
+    let fields = Fields::from_urlencoded(request.query_string().as_bytes());
+    let asked = Asked::read(&fields);
+    // What the address says opens a part of the page; it answers nothing.
+    page::render(
+        &context,
+        &request,
+        TurnoverId(*key),
+        asked,
+        (Fields::default(), Vec::new()),
+    )
+    .await
+}
+
+pub(super) fn page(
+    context: &Context,
+    chrome: Chrome,
+    loaded: &Loaded,
+    asked: &Asked,
+    (fields, errors): (Fields, Vec<FieldError>),
+) -> Walk {
+    let survey = &loaded.survey;
+    let sheet = sheet::sheet(&loaded.questions, &loaded.wrong, survey.today, &fields, &errors);
+    let all = survey.list.count(loaded.part);
+    Walk {
+        chrome,
+        id: survey.turnover.id.0,
+        building: (
+            survey.building.facts.code.clone(),
+            survey.building.facts.name.clone(),
+        ),
+        unit: (survey.unit.id.0, survey.unit.facts.label.clone()),
+        summary: summary(survey),
+        note: survey.turnover.facts.note.clone(),
+        today: language::day(survey.today, survey.today),
+        steps: steps::steps(loaded, asked.waive),
+        kept_back: said::kept_back(survey),
+        is_open: survey.turnover.stage.is_open(),
+        parts: parts(survey, loaded.part),
+        part: loaded.part.code(),
+        before: all.asked.saturating_sub(sheet.asked),
+        asked: all.asked,
+        answered: answered_items(survey, loaded.part),
+        matters: matters(survey, loaded.part),
+        late: late(survey),
+        paper: loaded.paper.as_ref().map(|paper| {
+            let issued = survey.local(paper.issued_at);
+            let when = format!(
+                "{}, {}",
+                language::day(issued.date(), survey.today),
+                issued.format("%H:%M")
+            );
+            (paper.number, when, paper.sha256.clone())
+        }),
+        ended: ended(survey),
+        may_waive: context.actor().role == Role::Manager,
+        waive: asked.waive,
+        cancels: asked.cancels,
+        done_at: fields.text("done_at").to_owned(),
+        sheet,
+        fields,
+        errors,
+    }
+}
+
+fn summary(survey: &Survey) -> String {
+    let facts = &survey.turnover.facts;
+    format!(
+        "Move-out {} · move-in {} · {}",
+        language::day(facts.move_out_on, survey.today),
+        said::day_and_distance(facts.move_in_on, survey.today),
+        unit_words::occupancy(&survey.unit.facts)
+    )
+}
+
+fn ended(survey: &Survey) -> String {
+    let one = &survey.turnover;
+    let when = one
+        .closed_at
+        .map(|at| language::day(survey.local(at).date(), survey.today))
+        .unwrap_or_default();
+    match one.stage {
+        Stage::MovedIn => format!(
+            "Closed {when}, signed {}, account {}.",
+            one.signed_name,
+            survey.name(one.closed_by)
+        ),
+        Stage::Cancelled => format!("Cancelled {when} by {}.", survey.name(one.closed_by)),
+        _ => String::new(),
+    }
+}
+
+fn parts(survey: &Survey, current: TurnoverStage) -> Vec<Part> {
+    let stages = TurnoverStage::ALL.iter().copied();
+    stages
+        .map(|stage| Part {
+            code: stage.code(),
+            word: said::part(stage),
+            count: said::count(survey.list.count(stage)),
+            current: stage == current,
+        })
+        .collect()
+}
+
+fn answered_items(survey: &Survey, part: TurnoverStage) -> Vec<Answered> {
+    let items = survey.list.items.iter().filter(|item| item.key.stage == part);
+    items.filter_map(|item| answered_item(survey, item)).collect()
+}
+
+fn answered_item(survey: &Survey, item: &Item) -> Option<Answered> {
+    let entry = &item.last()?.entry;
+    let building = &survey.building.facts;
+    let limits = Limits {
+        profile: building.code_profile.clone(),
+        length_unit: building.length_unit,
+    };
+    let done = survey.local(entry.done_at);
+    let part = item.key.part.map_or("", |part| part.code());
+    Some(Answered {
+        name: survey.list.name(item),
+        outcome: entry.outcome.code(),
+        outcome_word: entry.outcome.name(),
+        said: answered::in_words(&item.check, entry, &limits),
+        note: entry.note.clone(),
+        who: format!(
+            "{}, {} · {}",
+            language::day(done.date(), survey.today),
+            done.format("%H:%M"),
+            survey.name(entry.person)
+        ),
+        again: if item.is_asked {
+            format!(
+                "?stage={}&fixture={}&part={part}&check={}#answers",
+                item.key.stage, item.key.fixture, item.check.code
+            )
+        } else {
+            String::new()
+        },
+    })
+}
+
+fn matters(survey: &Survey, part: TurnoverStage) -> Vec<MatterRow> {
+    let all = survey
+        .list
+        .matters
+        .iter()
+        .filter(|_| part == TurnoverStage::Ready);
+    all.map(|matter| {
+        let place = matter.place.and_then(|index| survey.list.places.get(index));
+        MatterRow {
+            number: matter.deficiency.0,
+            title: matter.title.clone(),
+            severity: matter.severity.code(),
+            severity_word: matter.severity.name(),
+            place: place.map_or_else(|| "the unit".to_owned(), |place| place.label.clone()),
+            state: if matter.is_answered {
+                "answered"
+            } else {
+                "to look at"
+            },
+        }
+    })
+    .collect()
+}
+
+/// What came after the opening, each with its day.
+fn late(survey: &Survey) -> Vec<String> {
+    let day = |day| language::day(day, survey.today);
+    let list = &survey.list;
+    let items = list.items.iter().filter_map(|item| {
+        let why = match item.rechecks.first() {
+            Some(number) => format!(", re-check of No. {number}"),
+            None => String::new(),
+        };
+        Some(format!("added {}: {}{why}", day(item.added_on?), list.name(item)))
+    });
+    let matters = list.matters.iter().filter_map(|matter| {
+        Some(format!(
+            "added {}: No. {}, {}",
+            day(matter.added_on?),
+            matter.deficiency,
+            matter.title
+        ))
+    });
+    items.chain(matters).collect()
+}
