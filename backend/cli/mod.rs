@@ -13,6 +13,7 @@ pub mod occurrences;
 pub mod record;
 pub mod serve;
 pub mod user;
+pub mod turnover;
 pub mod verify;
 
 use std::process::ExitCode;
@@ -53,6 +54,8 @@ enum Command {
     Record(Box<record::Options>),
     /// Serve the pages and send the mails
     Serve(serve::Options),
+    /// Work on the turnover of a unit, from its opening to the signed record
+    Turnover(turnover::Options),
     /// Write each technician's morning mail, or show it
     Digest(digest::Options),
     /// Show what this process would run with, and change the office's own values
@@ -104,6 +107,7 @@ pub fn run(arguments: Arguments) -> ExitCode {
         Command::Occurrences(options) => occurrences::run(&options),
         Command::Record(options) => record::run(&setting, &options),
         Command::Serve(options) => serve::run(&setting, &options),
+        Command::Turnover(options) => turnover::run(&setting, &options),
         Command::Digest(options) => digest::run(&setting, &options),
         Command::Config(options) => config::run(&setting, &options),
         Command::User(options) => user::run(&setting, &options),

@@ -102,9 +102,9 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
         answers: taken,
         ..RecordResults::default()
     };
-    let recorded =
-        record(&db, &Actor::operator(), now, &batch).map_err(|error| by_line(error, &batch, &rows))?;
-    tell(options, &recorded)
+    let recorded = record(&db, &Actor::operator(), now, &batch)
+        .map_err(|error| by_line(error, &batch.answers, &rows))?;
+    tell(options.json.then_some(Json), &recorded)
 }
 
 fn row(options: &Options) -> AnswerRow {
@@ -125,7 +125,8 @@ fn row(options: &Options) -> AnswerRow {
     }
 }
 
-fn read(file: &Path) -> Result<Vec<AnswerRow>> {
+/// The rows of a file.
+pub(super) fn read(file: &Path) -> Result<Vec<AnswerRow>> {
     let bytes = std::fs::read(file)
         .map_err(|cause| Error::refused(format!("{} can't be read: {cause}. Give a CSV.", file.display())))?;
     let name = file.file_name().unwrap_or(file.as_os_str()).to_string_lossy();
@@ -148,7 +149,7 @@ fn refused(sentences: Vec<String>) -> Error {
 }
 
 /// The answers of all rows, or every row that can't be used.
-fn answers_of(db: &Db, now: Now, rows: &[AnswerRow]) -> Result<Vec<Answer>> {
+pub(super) fn answers_of(db: &Db, now: Now, rows: &[AnswerRow]) -> Result<Vec<Answer>> {
     let mut errors = Vec::new();
     let mut taken = Vec::with_capacity(rows.len());
     db.read(|conn| {
@@ -179,13 +180,12 @@ fn placed(row: &AnswerRow, sentence: &str) -> String {
 }
 
 /// Refusals that name an answer by its id, with the line it stands on, a line each.
-fn by_line(error: Error, batch: &RecordResults, rows: &[AnswerRow]) -> Error {
+pub(super) fn by_line(error: Error, answers: &[Answer], rows: &[AnswerRow]) -> Error {
     let Error::Fields(errors) = error else {
         return error;
     };
     let placed = errors.into_iter().map(|error| {
-        let of = batch
-            .answers
+        let of = answers
             .iter()
             .zip(rows)
             .find(|(answer, _)| answer.client_id.to_string() == error.field);
@@ -196,7 +196,12 @@ fn by_line(error: Error, batch: &RecordResults, rows: &[AnswerRow]) -> Error {
     refused(placed.collect())
 }
 
-fn tell(options: &Options, recorded: &Recorded) -> Result<()> {
+/// As JSON instead of words.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Json;
+
+/// Says what was done.
+pub(super) fn tell(json: Option<Json>, recorded: &Recorded) -> Result<()> {
     let keys = |ids: &[crate::domain::register::DeficiencyId]| ids.iter().map(|id| id.0).collect::<Vec<_>>();
     let done = Done {
         recorded: recorded.results.len(),
@@ -206,7 +211,7 @@ fn tell(options: &Options, recorded: &Recorded) -> Result<()> {
         failed_again: keys(&recorded.added_to),
         closed: keys(&recorded.closed),
     };
-    if options.json {
+    if json.is_some() {
         println!(
             "{}",
             serde_json::to_string_pretty(&done).map_err(Error::internal)?

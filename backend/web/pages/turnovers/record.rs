@@ -38,7 +38,7 @@ pub async fn submit(context: Context, request: HttpRequest, key: web::Path<i64>,
                     .into_iter()
                     .map(|answer| StagedAnswer { answer, stage })
                     .collect(),
-                done_at: answers::done_at(&typed, zone).map_err(Error::Fields)?,
+                done_at: answers::done_at(&typed, zone, now).map_err(Error::Fields)?,
             };
             record(db, actor, now, &command)
         })

@@ -1,0 +1,147 @@
+//! `anglestop turnover list`: turnovers with what keeps each back.
+
+use clap::{Args, ValueEnum};
+use serde::Serialize;
+
+use super::which::building;
+use crate::clock::Now;
+use crate::domain::register::person::Scope;
+use crate::domain::turnover::Block;
+use crate::error::{Error, Result};
+use crate::store::lists::turnovers::{self as lists, Survey, Surveyor, Which};
+use crate::store::{AnyConnection, Db, documents};
+
+/// Rows that are read at a time.
+const CHUNK: i64 = 200;
+
+/// Options of `turnover list`.
+#[derive(Debug, Args)]
+pub struct Options {
+    /// Only of this building
+    #[arg(long, value_name = "CODE")]
+    building: Option<String>,
+    /// Which ones
+    #[arg(long, value_enum, default_value = "open")]
+    state: State,
+    /// As JSON
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum State {
+    /// Open ones, the earliest move-in first
+    Open,
+    /// Closed and cancelled ones, the latest first
+    Over,
+    /// Open ones, then those that are over
+    All,
+}
+
+/// One turnover.
+#[derive(Debug, Serialize)]
+pub(super) struct Told {
+    turnover: i64,
+    building: String,
+    unit: String,
+    stage: String,
+    move_out_on: String,
+    move_in_on: String,
+    occupancy: String,
+    answered: usize,
+    asked: usize,
+    kept_back: Vec<String>,
+    signed_name: Option<String>,
+    record: Option<i64>,
+    sha256: Option<String>,
+}
+
+impl Told {
+    pub(super) fn of(conn: &mut AnyConnection, survey: &Survey) -> Result<Self> {
+        let one = &survey.turnover;
+        let paper = documents::of_turnover(conn, one.id)?;
+        let total = survey.list.total();
+        Ok(Self {
+            turnover: one.id.0,
+            building: survey.building.facts.code.clone(),
+            unit: survey.unit.facts.label.clone(),
+            stage: one.stage.to_string(),
+            move_out_on: one.facts.move_out_on.to_string(),
+            move_in_on: one.facts.move_in_on.to_string(),
+            occupancy: survey.unit.facts.occupancy.to_string(),
+            answered: total.answered,
+            asked: total.asked,
+            kept_back: survey.blocks().iter().map(Block::sentence).collect(),
+            signed_name: Some(one.signed_name.clone()).filter(|name| !name.is_empty()),
+            record: paper.as_ref().map(|paper| paper.number),
+            sha256: paper.map(|paper| paper.sha256),
+        })
+    }
+
+    /// A line, and a line for each thing that keeps it back.
+    pub(super) fn print(&self) {
+        println!(
+            "{:>4}  {} {}  {}  out {}  in {}  {} of {} answered",
+            self.turnover,
+            self.building,
+            self.unit,
+            self.stage,
+            self.move_out_on,
+            self.move_in_on,
+            self.answered,
+            self.asked
+        );
+        for sentence in &self.kept_back {
+            println!("      {sentence}");
+        }
+        if let (Some(number), Some(sum)) = (self.record, &self.sha256) {
+            println!("      Record {number}, SHA-256 {sum}");
+        }
+    }
+}
+
+/// Lists.
+pub fn run(db: &Db, options: &Options) -> Result<()> {
+    let now = Now::from_system();
+    let told = db.read(|conn| {
+        let only = match &options.building {
+            None => None,
+            Some(code) => Some(building(conn, code)?.id),
+        };
+        let surveyor = Surveyor::new(conn, now)?;
+        let mut told = Vec::new();
+        for which in options.state.wanted() {
+            let mut after = None;
+            loop {
+                let lines = lists::page(conn, &Scope::All, *which, only, after, CHUNK)?;
+                let Some(last) = lines.last() else { break };
+                after = Some(last.turnover.id);
+                for line in lines {
+                    let survey = surveyor.of(conn, line.turnover)?;
+                    told.push(Told::of(conn, &survey)?);
+                }
+            }
+        }
+        Ok(told)
+    })?;
+    if options.json {
+        let text = serde_json::to_string_pretty(&told).map_err(Error::internal)?;
+        println!("{text}");
+        return Ok(());
+    }
+    if told.is_empty() {
+        eprintln!("No turnover here. Open one with anglestop turnover open.");
+    }
+    told.iter().for_each(Told::print);
+    Ok(())
+}
+
+impl State {
+    fn wanted(self) -> &'static [Which] {
+        match self {
+            Self::Open => &[Which::Open],
+            Self::Over => &[Which::Over],
+            Self::All => &[Which::Open, Which::Over],
+        }
+    }
+}
