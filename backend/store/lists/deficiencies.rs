@@ -250,19 +250,24 @@ pub fn staff_of(conn: &mut AnyConnection, building: BuildingId) -> Result<Vec<(P
     Ok(rows.into_iter().map(|(id, name)| (PersonId(id), name)).collect())
 }
 
-/// Everyone who sees to a deficiency that the caller may see, by name, for the filter.
+/// Everyone who may see to a deficiency in the buildings of a scope, by name, for the filter.
 ///
 /// # Errors
 /// When the database does not answer.
 pub fn assignees(conn: &mut AnyConnection, scope: &Scope) -> Result<Vec<(PersonId, String)>> {
-    let mut query = deficiencies::table
-        .inner_join(people::table)
+    let mut query = people::table
+        .filter(people::status.eq(Standing::Active.code()))
+        .filter(people::role.ne(Role::Owner.code()))
         .select((people::id, people::name))
-        .distinct()
         .order((people::name, people::id))
         .into_boxed();
     if let Some(keys) = keys_of(scope) {
-        query = query.filter(deficiencies::building_id.eq_any(keys));
+        let works_there = people::id.eq_any(
+            person_buildings::table
+                .filter(person_buildings::building_id.eq_any(keys))
+                .select(person_buildings::person_id),
+        );
+        query = query.filter(people::role.eq(Role::Manager.code()).or(works_there));
     }
     let rows: Vec<(i64, String)> = query.load(conn)?;
     Ok(rows.into_iter().map(|(id, name)| (PersonId(id), name)).collect())

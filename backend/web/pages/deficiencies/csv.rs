@@ -1,6 +1,9 @@
-//! The list of deficiencies as a file: every row that the address asks for, in the order of the page.
+//! The list of deficiencies as a file: every row that the address asks for, in the order of the page. Written to a spool first, so
+//! that its length takes no memory.
 
-use actix_web::{HttpRequest, HttpResponse};
+use std::io::{BufWriter, Seek as _, Write};
+
+use actix_web::HttpRequest;
 
 use super::list::Asked;
 use crate::domain::code::Coded as _;
@@ -68,10 +71,14 @@ pub const COLUMNS: [Column; 15] = [
 /// When a filter can't be used or the database does not answer.
 pub async fn show(context: Context, request: HttpRequest) -> PageResult {
     let fields = Fields::from_urlencoded(request.query_string().as_bytes());
-    let bytes = context
+    let file = context
         .read(move |conn, actor| {
             let asked = Asked::read(conn, &actor.scope, fields)?;
-            let mut table = Table::begin(Vec::new(), Audience::Spreadsheet, &column::names(&COLUMNS))?;
+            let mut table = Table::begin(
+                BufWriter::new(tempfile::tempfile()?),
+                Audience::Spreadsheet,
+                &column::names(&COLUMNS),
+            )?;
             let mut after = None;
             loop {
                 let lines = deficiencies::list(conn, &actor.scope, &asked.filter, after, CHUNK)?;
@@ -79,14 +86,22 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
                 after = Some((last.correct_by, last.id));
                 write(&mut table, &lines)?;
             }
-            table.finish().map_err(Error::internal)
+            let mut file = table
+                .finish()?
+                .into_inner()
+                .map_err(|cause| Error::from(cause.into_error()))?;
+            file.rewind()?;
+            Ok(file)
         })
         .await?;
-    let response: HttpResponse = respond::file("deficiencies.csv", "text/csv; charset=utf-8", bytes);
-    Ok(response)
+    Ok(respond::spooled(
+        "deficiencies.csv",
+        "text/csv; charset=utf-8",
+        file,
+    ))
 }
 
-fn write(table: &mut Table<Vec<u8>>, lines: &[Line]) -> Result<()> {
+fn write(table: &mut Table<impl Write>, lines: &[Line]) -> Result<()> {
     for line in lines {
         let sees_to_it = if line.vendor.is_empty() {
             &line.assignee

@@ -7,7 +7,7 @@ use crate::actions::deficiencies::times::{self, Times};
 use crate::domain::code::Coded as _;
 use crate::domain::register::person::Role;
 use crate::domain::result::times::text;
-use crate::domain::trade::Severity;
+use crate::domain::trade::{Severity, correction};
 use crate::error::{Error, FieldError, Result};
 use crate::web::choice::Choice;
 use crate::web::chrome::Chrome;
@@ -29,9 +29,9 @@ struct TimesPage {
 }
 
 struct Programme {
+    code: String,
     name: String,
     source: String,
-    times: Vec<String>,
 }
 
 struct Row {
@@ -39,6 +39,7 @@ struct Row {
     name: &'static str,
     own: String,
     holds: String,
+    programmes: Vec<(String, String)>,
 }
 
 /// Shows the times that hold.
@@ -88,11 +89,12 @@ async fn render(
 ) -> PageResult {
     let current = context.read(|conn, _| times::current(conn)).await?;
     let is_again = !errors.is_empty();
+    let every = times::programmes()?;
     let page = TimesPage {
         chrome: Chrome::new(context, request, "Times to correct"),
         may_set: context.actor().role == Role::Manager,
         programme: typed.text("programme").to_owned(),
-        choices: times::programmes()?
+        choices: every
             .iter()
             .map(|programme| Choice::new(programme.code.as_str(), programme.name.as_str()))
             .collect(),
@@ -104,6 +106,7 @@ async fn render(
                 name: severity.name(),
                 own: typed.text(severity.code()).to_owned(),
                 holds: text(current.of(*severity)),
+                programmes: by_programme(*severity, every),
             })
             .collect(),
         errors,
@@ -117,12 +120,17 @@ async fn render(
 
 fn programmes() -> Result<Vec<Programme>, Error> {
     let every = times::programmes()?.iter().map(|programme| Programme {
+        code: programme.code.clone(),
         name: programme.name.clone(),
         source: programme.source.phrase(),
-        times: Severity::ALL
-            .iter()
-            .map(|severity| text(programme.times.of(*severity)))
-            .collect(),
     });
     Ok(every.collect())
+}
+
+/// Each programme's code with its time for a severity.
+fn by_programme(severity: Severity, every: &[correction::Programme]) -> Vec<(String, String)> {
+    every
+        .iter()
+        .map(|programme| (programme.code.clone(), text(programme.times.of(severity))))
+        .collect()
 }

@@ -34,8 +34,10 @@ const POINTS: [(Point, &str); 4] = [
     (Point::Base, "4 base"),
 ];
 
-/// The points in words, for the caption.
-pub const CAPTION: &str = "1 supply connection, 2 shutoff, 3 tank to bowl, 4 base.";
+/// Checks of the fixture itself that look at the joint of tank and bowl.
+const AT_TANK: [&str; 2] = ["wc_tank_bowl_dry", "wc_tank_firm"];
+/// Checks of the fixture itself that look at the base.
+const AT_BASE: [&str; 3] = ["wc_bowl_firm", "wc_base_joint_sealed", "wc_base_joint_rear_open"];
 
 /// The point that a check of a water closet or of its part looks at.
 fn point_of(check: &str, part: Option<PartKind>) -> Option<Point> {
@@ -43,8 +45,8 @@ fn point_of(check: &str, part: Option<PartKind>) -> Option<Point> {
         (Some(PartKind::SupplyLine), _) => Some(Point::Supply),
         (Some(PartKind::Stop), _) => Some(Point::Shutoff),
         (Some(PartKind::WaxSeal), _) => Some(Point::Base),
-        (_, "wc_tank_bowl_dry" | "wc_tank_firm") => Some(Point::Tank),
-        (_, "wc_bowl_firm" | "wc_base_joint_sealed" | "wc_base_joint_rear_open") => Some(Point::Base),
+        _ if AT_TANK.contains(&check) => Some(Point::Tank),
+        _ if AT_BASE.contains(&check) => Some(Point::Base),
         _ => None,
     }
 }
@@ -80,4 +82,20 @@ pub fn is_at_a_point(wrong: &[Wrong], id: DeficiencyId) -> bool {
     wrong
         .iter()
         .any(|one| one.id == id && point_of(&one.check, one.part).is_some())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{AT_BASE, AT_TANK};
+    use crate::exchange::catalogue::builtin;
+
+    #[test]
+    fn every_check_at_a_leak_point_is_in_the_catalogue() {
+        let missing: Vec<_> = AT_TANK
+            .iter()
+            .chain(&AT_BASE)
+            .filter(|code| !builtin().is_ok_and(|catalogue| catalogue.check(code).is_some()))
+            .collect();
+        assert!(missing.is_empty(), "{missing:?}");
+    }
 }

@@ -9,7 +9,7 @@ use super::answers::{self, Key};
 use super::one;
 use super::questions::{self, Question, Wish};
 use super::sheet::{Sheet, Wanted, sheet};
-use crate::actions::results::{RecordResults, record};
+use crate::actions::results::{RecordResults, Recorded, record};
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::register::person::Actor;
@@ -17,7 +17,7 @@ use crate::domain::register::{FixtureId, Service, TurnoverId, UnitId, VisitId};
 use crate::domain::trade::{PartKind, TurnoverStage};
 use crate::error::{Error, FieldError, Result};
 use crate::store::spots::{self, Spot, SpotUnit};
-use crate::store::{AnyConnection, results};
+use crate::store::{AnyConnection, Db, results};
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
@@ -238,46 +238,61 @@ pub(super) async fn show(context: Context, request: HttpRequest, place: Place) -
 pub(super) async fn submit(context: Context, request: HttpRequest, form: Form, place: Place) -> PageResult {
     let Form(fields) = form;
     let asked = Asked::read(&fields);
-    let keys = answers::keys(&fields);
-    let (typed, carried, stage) = (fields.clone(), keys.clone(), asked.clone());
-    let sent = context
-        .act(move |db, actor, now| {
-            let unit = db.read(|conn| match place {
-                Place::Unit(unit) => spots::unit(conn, &actor.scope, unit),
-                Place::Fixture(fixture) => Ok(spots::of_fixture(conn, &actor.scope, fixture)?.unit),
-            })?;
-            let batch = RecordResults {
-                answers: answers::answers(&typed, &carried).map_err(Error::Fields)?,
-                done_at: answers::done_at(&typed, unit.building.zone, now).map_err(Error::Fields)?,
-                turnover: stage.turnover.zip(stage.wish.stage),
-                visit: stage.wish.visit,
-            };
-            Ok((unit.id, record(db, actor, now, &batch)?))
-        })
+    let (typed, sent) = (fields.clone(), asked.clone());
+    let done = context
+        .act(move |db, actor, now| send(db, actor, now, place, &typed, &sent))
         .await;
-    match sent {
+    match done {
         Ok((unit, recorded)) => Ok(to_what_came_of_it(unit, &asked, &recorded)),
         Err(error) => {
-            let errors = answers::on_the_form(to_mend(error)?, &keys);
-            let now = context.now;
-            let mut again = asked;
-            let (again, loaded) = context
-                .read(move |conn, actor| {
-                    let loaded = load(conn, actor, now, place, &mut again, &keys)?;
-                    Ok((again, loaded))
-                })
-                .await?;
-            let chrome = Chrome::new(&context, &request, &format!("Record, {}", loaded.unit.label));
-            render(chrome, place, &again, loaded, &fields, errors)
+            let errors = answers::on_the_form(to_mend(error)?, &answers::keys(&fields));
+            again(&context, &request, place, asked, fields, errors).await
         }
     }
 }
 
-fn to_what_came_of_it(
-    unit: UnitId,
+fn send(
+    db: &Db,
+    actor: &Actor,
+    now: Now,
+    place: Place,
+    typed: &Fields,
     asked: &Asked,
-    recorded: &crate::actions::results::Recorded,
-) -> HttpResponse {
+) -> Result<(UnitId, Recorded)> {
+    let unit = db.read(|conn| match place {
+        Place::Unit(unit) => spots::unit(conn, &actor.scope, unit),
+        Place::Fixture(fixture) => Ok(spots::of_fixture(conn, &actor.scope, fixture)?.unit),
+    })?;
+    let batch = RecordResults {
+        answers: answers::answers(typed, &answers::keys(typed)).map_err(Error::Fields)?,
+        done_at: answers::done_at(typed, unit.building.zone, now).map_err(Error::Fields)?,
+        turnover: asked.turnover.zip(asked.wish.stage),
+        visit: asked.wish.visit,
+    };
+    Ok((unit.id, record(db, actor, now, &batch)?))
+}
+
+/// Shows the form again with what to mend.
+async fn again(
+    context: &Context,
+    request: &HttpRequest,
+    place: Place,
+    mut asked: Asked,
+    fields: Fields,
+    errors: Vec<FieldError>,
+) -> PageResult {
+    let (now, keys) = (context.now, answers::keys(&fields));
+    let (asked, loaded) = context
+        .read(move |conn, actor| {
+            let loaded = load(conn, actor, now, place, &mut asked, &keys)?;
+            Ok((asked, loaded))
+        })
+        .await?;
+    let chrome = Chrome::new(context, request, &format!("Record, {}", loaded.unit.label));
+    render(chrome, place, &asked, loaded, &fields, errors)
+}
+
+fn to_what_came_of_it(unit: UnitId, asked: &Asked, recorded: &Recorded) -> HttpResponse {
     let mut to = format!(
         "/units/{unit}/recorded?at={}",
         recorded.received_at.format("%Y-%m-%dT%H:%M:%S%.3f")
