@@ -11,6 +11,7 @@ pub mod import;
 pub mod migrate;
 pub mod occurrences;
 pub mod record;
+pub mod register;
 pub mod serve;
 pub mod user;
 pub mod turnover;
@@ -52,6 +53,8 @@ enum Command {
     Occurrences(occurrences::Options),
     /// Record the answers to checks: one by its options, or many from a CSV
     Record(Box<record::Options>),
+    /// Add, change, move, retire and replace buildings, units, fixtures and parts
+    Register(Box<register::Options>),
     /// Serve the pages and send the mails
     Serve(serve::Options),
     /// Work on the turnover of a unit, from its opening to the signed record
@@ -106,6 +109,7 @@ pub fn run(arguments: Arguments) -> ExitCode {
         Command::Migrate(options) => migrate::run(&setting, &options),
         Command::Occurrences(options) => occurrences::run(&options),
         Command::Record(options) => record::run(&setting, &options),
+        Command::Register(options) => register::run(&setting, &options),
         Command::Serve(options) => serve::run(&setting, &options),
         Command::Turnover(options) => turnover::run(&setting, &options),
         Command::Digest(options) => digest::run(&setting, &options),

@@ -89,6 +89,24 @@ pub struct Building {
     pub facts: BuildingFacts,
 }
 
+impl From<&BuildingFacts> for BuildingText {
+    /// What somebody would type to say the same.
+    fn from(facts: &BuildingFacts) -> Self {
+        Self {
+            code: facts.code.clone(),
+            name: facts.name.clone(),
+            address: facts.address.clone(),
+            time_zone: facts.time_zone.name().to_owned(),
+            code_profile: facts.code_profile.to_string(),
+            length_unit: facts.length_unit.to_string(),
+            notice_hours: facts.notice_hours.to_string(),
+            joined_on: facts.joined_on.to_string(),
+            built_year: facts.built_year.map_or_else(String::new, |year| year.to_string()),
+            base_joint: facts.base_joint.to_string(),
+        }
+    }
+}
+
 impl BuildingFacts {
     /// Reads what was typed; `today` is the date where it is typed.
     ///

@@ -177,6 +177,23 @@ pub struct Fixture {
     pub facts: FixtureFacts,
 }
 
+impl From<&FixtureFacts> for FixtureText {
+    /// What somebody would type to say the same.
+    fn from(facts: &FixtureFacts) -> Self {
+        Self {
+            kind: facts.kind.to_string(),
+            maker: facts.maker.clone(),
+            model: facts.model.clone(),
+            installed_on: facts
+                .installed
+                .date()
+                .map_or_else(String::new, |day| day.to_string()),
+            installed_estimated: if facts.installed.is_estimated() { "yes" } else { "" }.to_owned(),
+            note: facts.note.clone(),
+        }
+    }
+}
+
 impl FixtureFacts {
     /// Reads what was typed; `today` is the unit's local date.
     ///

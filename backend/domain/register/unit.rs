@@ -66,6 +66,19 @@ pub struct Unit {
     pub facts: UnitFacts,
 }
 
+impl From<&UnitFacts> for UnitText {
+    /// What somebody would type to say the same.
+    fn from(facts: &UnitFacts) -> Self {
+        Self {
+            label: facts.label.clone(),
+            kind: facts.kind.to_string(),
+            floor: facts.floor.to_string(),
+            riser: facts.riser.map_or_else(String::new, |riser| riser.to_string()),
+            occupancy: facts.occupancy.to_string(),
+        }
+    }
+}
+
 impl UnitFacts {
     /// Reads what was typed.
     ///

@@ -96,22 +96,21 @@ pub(super) fn blank(portfolio: &str) -> Fields {
 
 /// The fields of a building as it is.
 pub(super) fn fields_of(building: &Building, portfolio: &str, technician: &str) -> Fields {
-    let facts = &building.facts;
+    let text = BuildingText::from(&building.facts);
     let mut fields = Fields::default();
-    let year = facts.built_year.map_or_else(String::new, |year| year.to_string());
     for (name, value) in [
         ("portfolio", portfolio.to_owned()),
         ("technician", technician.to_owned()),
-        ("code", facts.code.clone()),
-        ("name", facts.name.clone()),
-        ("address", facts.address.clone()),
-        ("time_zone", facts.time_zone.name().to_owned()),
-        ("code_profile", facts.code_profile.to_string()),
-        ("length_unit", facts.length_unit.to_string()),
-        ("notice_hours", facts.notice_hours.to_string()),
-        ("joined_on", facts.joined_on.to_string()),
-        ("built_year", year),
-        ("base_joint", facts.base_joint.to_string()),
+        ("code", text.code),
+        ("name", text.name),
+        ("address", text.address),
+        ("time_zone", text.time_zone),
+        ("code_profile", text.code_profile),
+        ("length_unit", text.length_unit),
+        ("notice_hours", text.notice_hours),
+        ("joined_on", text.joined_on),
+        ("built_year", text.built_year),
+        ("base_joint", text.base_joint),
     ] {
         fields.set(name, value);
     }

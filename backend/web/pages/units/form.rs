@@ -37,14 +37,14 @@ pub(super) fn occupancies(now: Option<Occupancy>) -> Vec<Choice> {
 
 /// The fields of a unit as it is.
 pub(super) fn fields_of(facts: &UnitFacts) -> Fields {
+    let text = UnitText::from(facts);
     let mut fields = Fields::default();
-    let riser = facts.riser.map_or_else(String::new, |riser| riser.to_string());
     for (name, value) in [
-        ("label", facts.label.clone()),
-        ("kind", facts.kind.to_string()),
-        ("floor", facts.floor.to_string()),
-        ("riser", riser),
-        ("occupancy", facts.occupancy.to_string()),
+        ("label", text.label),
+        ("kind", text.kind),
+        ("floor", text.floor),
+        ("riser", text.riser),
+        ("occupancy", text.occupancy),
     ] {
         fields.set(name, value);
     }
