@@ -13,8 +13,8 @@ pub mod occurrences;
 pub mod record;
 pub mod register;
 pub mod serve;
-pub mod user;
 pub mod turnover;
+pub mod user;
 pub mod verify;
 
 use std::process::ExitCode;

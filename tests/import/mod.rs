@@ -1,6 +1,7 @@
 //! A fleet in and out: what is read, what is refused with which words, and that nothing is lost on the way round.
 
 mod broken;
+mod browser;
 mod laid_over;
 mod page;
 mod python;

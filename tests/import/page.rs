@@ -9,7 +9,7 @@ use crate::support::{Fleet, on_both, sqlite};
 
 const NOW: &str = "2026-11-25T09:00:00";
 
-fn people(fleet: &Fleet) {
+pub fn people(fleet: &Fleet) {
     fleet
         .db
         .write(|tx| {

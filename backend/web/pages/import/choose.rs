@@ -5,10 +5,12 @@ use actix_web::HttpRequest;
 use askama::Template;
 
 use crate::actions::stage_import;
+use crate::domain::trade::{FixtureKind, PartKind};
 use crate::error::{Error, FieldError};
 use crate::exchange::csv::Column;
 use crate::exchange::csv::fleet::columns::documented;
 use crate::exchange::csv::fleet::source::Given;
+use crate::web::choice::Choice;
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
@@ -23,6 +25,8 @@ struct Choose {
     chrome: Chrome,
     errors: Vec<FieldError>,
     columns: Vec<Column>,
+    kinds: Vec<Choice>,
+    parts: Vec<Choice>,
     hint: String,
 }
 
@@ -32,6 +36,8 @@ impl Choose {
             chrome: Chrome::new(context, request, "Import a fleet"),
             errors,
             columns: documented(),
+            kinds: Choice::every(FixtureKind::name),
+            parts: Choice::every(PartKind::name),
             hint: format!(
                 "One CSV with a row for each fixture, or the files of an exported folder together. At most {} MB.",
                 LIMIT >> 20
