@@ -1,6 +1,7 @@
 //! The one integration binary. Each module names the rule that it holds; `support` starts what they need.
 #![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]
 
+mod access;
 mod architecture;
 mod catalogue;
 mod clearance;
@@ -11,6 +12,7 @@ mod import;
 mod look;
 mod mail;
 mod measure;
+mod people;
 mod pictures;
 mod recurrence;
 mod register;

@@ -2,7 +2,7 @@
 
 use actix_web::body::MessageBody;
 use actix_web::dev::{ServiceRequest, ServiceResponse};
-use actix_web::http::header::{self, HeaderName, HeaderValue};
+use actix_web::http::header::{self, HeaderMap, HeaderName, HeaderValue};
 use actix_web::middleware::Next;
 use actix_web::{HttpMessage, HttpResponse, web};
 use chrono::{NaiveDateTime, TimeDelta};
@@ -124,6 +124,20 @@ fn is_same_site(request: &ServiceRequest) -> bool {
     }
 }
 
+/// Marks every cookie of an answer as one for https alone.
+fn keep_cookies_to_https(headers: &mut HeaderMap) {
+    let cookies: Vec<HeaderValue> = headers.remove(header::SET_COOKIE).collect();
+    for cookie in cookies {
+        let text = cookie.to_str().unwrap_or_default();
+        let kept = if text.contains("; Secure") {
+            cookie
+        } else {
+            HeaderValue::from_str(&format!("{text}; Secure")).unwrap_or(cookie)
+        };
+        headers.append(header::SET_COOKIE, kept);
+    }
+}
+
 /// Puts the headers on every answer.
 ///
 /// # Errors
@@ -152,6 +166,7 @@ pub async fn headers(
     put(header::CACHE_CONTROL, "no-store");
     if https {
         put(header::STRICT_TRANSPORT_SECURITY, "max-age=31536000");
+        keep_cookies_to_https(headers);
     }
     Ok(response)
 }

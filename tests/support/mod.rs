@@ -4,12 +4,13 @@
 
 pub mod chrome;
 pub mod server;
+pub mod two_owners;
 
 use anglestop::actions::setup;
 use anglestop::clock::Now;
 use anglestop::store::{DatabaseUrl, Db};
 use diesel::connection::SimpleConnection;
-use diesel::{Connection, PgConnection};
+use diesel::{Connection, PgConnection, SqliteConnection};
 
 /// A fresh database with the built-in checks and schedules, that goes away with the value.
 pub struct Fleet {
@@ -47,6 +48,22 @@ pub fn postgres() -> Fleet {
         .unwrap();
     let joint = if server.contains('?') { '&' } else { '?' };
     open(format!("{server}{joint}options=-csearch_path%3D{schema}"), None)
+}
+
+/// A copy of an SQLite fleet as it stands.
+pub fn copy_of(fleet: &Fleet) -> Fleet {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("fleet.db");
+    SqliteConnection::establish(fleet.url.strip_prefix("sqlite://").unwrap())
+        .unwrap()
+        .batch_execute(&format!("VACUUM INTO '{}'", file.display()))
+        .unwrap();
+    let url = format!("sqlite://{}", file.display());
+    Fleet {
+        db: Db::open(&url.parse::<DatabaseUrl>().unwrap()).unwrap(),
+        url,
+        _folder: Some(folder),
+    }
 }
 
 fn open(url: String, folder: Option<tempfile::TempDir>) -> Fleet {

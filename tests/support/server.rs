@@ -20,14 +20,29 @@ impl Server {
         let listener = TcpListener::bind("127.0.0.1:0").unwrap();
         let address = format!("http://{}", listener.local_addr().unwrap());
         let clock = Clock::held(now.parse().unwrap());
-        let settings = Arc::new(Settings {
+        let settings = Settings {
             public_url: address.clone(),
             mode: Mode::Demo,
-        });
+        };
+        Self::run(db, listener, address, clock, settings)
+    }
+
+    /// Serves `db` as an office does that people reach at `public_url`; it listens on loopback all the same.
+    pub fn start_at(db: &Db, now: &str, public_url: &str) -> Self {
+        let listener = TcpListener::bind("127.0.0.1:0").unwrap();
+        let address = format!("http://{}", listener.local_addr().unwrap());
+        let settings = Settings {
+            public_url: public_url.to_owned(),
+            mode: Mode::Office,
+        };
+        Self::run(db, listener, address, Clock::held(now.parse().unwrap()), settings)
+    }
+
+    fn run(db: &Db, listener: TcpListener, address: String, clock: Clock, settings: Settings) -> Self {
         let app = App {
             db: db.clone(),
             clock: clock.clone(),
-            settings,
+            settings: Arc::new(settings),
         };
         let (send, receive) = mpsc::channel();
         std::thread::spawn(move || {
@@ -47,6 +62,15 @@ impl Server {
     /// Somebody who is not signed in.
     pub fn visitor(&self) -> Browser {
         Browser::new(&self.address)
+    }
+
+    /// Somebody who holds the token of a session.
+    pub fn holding(&self, token: &str) -> Browser {
+        let browser = self.visitor();
+        let uri = self.address.parse().unwrap();
+        let cookie = ureq::Cookie::parse(format!("session={token}; Path=/"), &uri).unwrap();
+        browser.agent.cookie_jar_lock().insert(cookie, &uri).unwrap();
+        browser
     }
 
     /// Somebody signed in by one click as `manager`, `technician` or `owner`.
@@ -100,6 +124,27 @@ impl Browser {
     pub fn send(&self, path: &str, fields: &[(&str, &str)]) -> Answer {
         let url = format!("{}{path}", self.address);
         answer(self.agent.post(url).send_form(fields.iter().copied()).unwrap())
+    }
+
+    /// Asks for a page with headers of one's own.
+    pub fn get_with(&self, path: &str, headers: &[(&str, &str)]) -> Answer {
+        let mut request = self.agent.get(format!("{}{path}", self.address));
+        for (name, value) in headers {
+            request = request.header(*name, *value);
+        }
+        answer(request.call().unwrap())
+    }
+
+    /// Sends a body of a media type with headers of one's own.
+    pub fn send_with(&self, path: &str, headers: &[(&str, &str)], media_type: &str, body: &str) -> Answer {
+        let mut request = self
+            .agent
+            .post(format!("{}{path}", self.address))
+            .header("content-type", media_type);
+        for (name, value) in headers {
+            request = request.header(*name, *value);
+        }
+        answer(request.send(body).unwrap())
     }
 
     /// Sends fields with the token that the page at `from` carries.

@@ -89,7 +89,7 @@ pub struct PersonText {
     pub name: String,
     /// Mail address.
     pub email: String,
-    /// IANA zone; empty for UTC.
+    /// IANA zone.
     pub time_zone: String,
     /// Local hour of the morning mail; empty for 6.
     pub digest_hour: String,
@@ -128,14 +128,10 @@ impl PersonFacts {
     /// A sentence for each field that can't be used; fields are named as in [`PersonText`].
     pub fn read(text: &PersonText) -> Result<Self, Vec<FieldError>> {
         let mut typed = Typed::new();
-        let zone = match text.time_zone.trim() {
-            "" => "UTC",
-            zone => zone,
-        };
         let facts = Self {
             name: typed.needed("name", "Name", &text.name, 80),
             email: email(&mut typed, &text.email),
-            time_zone: super::building::zone(&mut typed, zone),
+            time_zone: super::building::zone(&mut typed, &text.time_zone),
             digest_hour: typed
                 .whole(
                     "digest_hour",
@@ -202,6 +198,7 @@ mod tests {
         PersonText {
             name: "Ylva Sandberg".to_owned(),
             email: email.to_owned(),
+            time_zone: "America/Chicago".to_owned(),
             ..PersonText::default()
         }
     }

@@ -71,6 +71,14 @@ pub async fn show(visitor: Visitor, request: HttpRequest) -> PageResult {
 /// # Errors
 /// When it was tried too often, or the database does not answer.
 pub async fn submit(visitor: Visitor, request: HttpRequest, form: Form) -> PageResult {
+    let mut errors = Vec::new();
+    form.required("email", "Mail address", &mut errors);
+    if form.exact("password").is_empty() {
+        errors.push(FieldError::new("password", "Password: fill this in."));
+    }
+    if !errors.is_empty() {
+        return respond::form_again(&page(&visitor, &request, &form, errors));
+    }
     let attempt = Attempt {
         email: form.text("email").to_owned(),
         password: Password::given(form.exact("password")),
