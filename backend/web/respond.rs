@@ -104,10 +104,13 @@ pub fn to_sign_in(wanted: &Uri) -> HttpResponse {
     ))
 }
 
-/// Where to go after sign-in: an address of this site, or the start page.
+/// Where to go after sign-in: an address of this site, or the start page. Browsers drop tabs and line ends from an address and
+/// take a backslash for a slash, so that either could turn the rest into another site's name.
 #[must_use]
 pub fn local_address(next: &str) -> &str {
-    let local = next.starts_with('/') && !next.starts_with("//") && !next.contains(['\\', '\r', '\n']);
+    let local = next.starts_with('/')
+        && !next.starts_with("//")
+        && !next.contains(|c: char| c == '\\' || c.is_control());
     if local { next } else { "/" }
 }
 

@@ -115,6 +115,14 @@ impl Browser {
         }
     }
 
+    /// The value of a cookie that it keeps.
+    pub fn cookie(&self, name: &str) -> Option<String> {
+        let jar = self.agent.cookie_jar_lock();
+        jar.iter()
+            .find(|cookie| cookie.name() == name)
+            .map(|cookie| cookie.value().to_owned())
+    }
+
     /// Asks for a page.
     pub fn get(&self, path: &str) -> Answer {
         answer(self.agent.get(format!("{}{path}", self.address)).call().unwrap())
