@@ -3,5 +3,3 @@
 mod cases;
 mod command;
 mod office;
-mod oracle;
-mod schedules;

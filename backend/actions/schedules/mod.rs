@@ -9,7 +9,6 @@ mod copy;
 mod known;
 mod preview;
 mod switch;
-mod take_in;
 
 pub use add::add;
 pub use change::change;
@@ -17,7 +16,6 @@ pub use copy::copy;
 pub use known::Words;
 pub use preview::{Preview, preview};
 pub use switch::{Switch, switch, switch_pack};
-pub use take_in::take_in;
 
 use serde_json::{Value, json};
 

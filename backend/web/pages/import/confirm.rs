@@ -25,8 +25,18 @@ struct Confirm {
     names: String,
     verdict: String,
     sound: Option<Sound>,
-    problems: Table<Problem>,
-    notes: Table<Problem>,
+    problems: Table<Shown>,
+    notes: Table<Shown>,
+}
+
+/// A row of the file that must be looked at.
+struct Shown {
+    /// Line, with the file when there are several.
+    place: String,
+    column: String,
+    value: String,
+    reason: String,
+    remedy: String,
 }
 
 /// What the files would do when nothing must be mended.
@@ -77,10 +87,26 @@ impl Confirm {
             names: names.join(", "),
             verdict: verdict(&report),
             sound,
-            problems: Table::new(report.problems, problems),
-            notes: Table::new(report.notes, notes),
+            problems: Table::new(shown(report.problems, names), problems),
+            notes: Table::new(shown(report.notes, names), notes),
         }
     }
+}
+
+fn shown(problems: Vec<Problem>, names: &[String]) -> Vec<Shown> {
+    let problems = problems.into_iter().take(SHOWN);
+    problems
+        .map(|problem| Shown {
+            place: match names {
+                [_] => format!("line {}", problem.line),
+                _ => format!("{}, line {}", problem.file, problem.line),
+            },
+            column: problem.column,
+            value: problem.value,
+            reason: problem.reason,
+            remedy: problem.remedy,
+        })
+        .collect()
 }
 
 fn verdict(report: &Report) -> String {
@@ -99,8 +125,11 @@ fn sound(report: &Report) -> Sound {
     let (added, changed) = named.iter().fold((0, 0), |(added, changed), (_, count)| {
         (added + count.added, changed + count.changed)
     });
-    let button = (added + changed > 0)
-        .then(|| format!("Store {} new and {} changed", grouped(added), grouped(changed)));
+    let button = (added + changed > 0).then(|| match (added, changed) {
+        (added, 0) => format!("Store {} new", grouped(added)),
+        (0, changed) => format!("Store {} changed", grouped(changed)),
+        _ => format!("Store {} new and {} changed", grouped(added), grouped(changed)),
+    });
     Sound {
         counts: named
             .into_iter()
