@@ -3,3 +3,5 @@
 mod cases;
 mod command;
 mod office;
+mod oracle;
+mod schedules;

@@ -9,16 +9,18 @@ use serde::Serialize;
 use sha2::{Digest as _, Sha256};
 
 use super::register::rights;
+use super::schedules::{Words, take_in};
 use crate::clock::Now;
 use crate::domain::due::Book;
 use crate::domain::register::inventory::Inventory;
 use crate::domain::register::person::{Actor, Scope};
 use crate::domain::register::{FixtureId, PortfolioFacts};
 use crate::error::{Error, Result};
-use crate::exchange::csv::Problem;
 use crate::exchange::csv::fleet::difference::{Change, Counts, Difference};
 use crate::exchange::csv::fleet::settle::{AskedOf, Context, Reading, settle};
 use crate::exchange::csv::fleet::source::{Given, Source};
+use crate::exchange::csv::schedules::Wanted;
+use crate::exchange::csv::{self, Problem};
 use crate::store::audit::{self, Subject};
 use crate::store::fleet::{self, Register};
 use crate::store::{AnyConnection, Db, Tx, buildings, checks, due, portfolios, schedules};
@@ -99,7 +101,9 @@ pub fn import(
     if !read.report.is_sound() || read.report.counts.is_unchanged() {
         return Ok(read.report);
     }
-    db.write(|tx| store(tx, actor, now, files, &read.portfolios, progress))
+    let report = db.write(|tx| store(tx, actor, now, files, &read.portfolios, progress))?;
+    due::renew_stale(db)?;
+    Ok(report)
 }
 
 /// Portfolios by code, with the name that each is to have.
@@ -119,16 +123,27 @@ impl Laid {
         progress: &mut dyn FnMut(Progress),
     ) -> Result<Self> {
         let context = context(conn, now)?;
+        let (files, schedules) = apart(files);
         let mut laying = Laying::new(&context);
-        if let Some(source) = laying.open(files) {
+        let mut words = Words::load(conn)?;
+        if let Some(source) = laying.open(&files, schedules) {
             let mut count = Counting::new(&source, Step::Read, progress);
             for codes in source.buildings().chunks(fleet::BATCH) {
                 laying.batch(conn, &source, codes)?;
                 count.done(codes.len());
             }
+            words.buildings.extend(source.buildings().iter().cloned());
         }
+        laying.schedules(schedules, &words);
         Ok(laying.finish(&portfolio_names(conn)?))
     }
+}
+
+/// The file of the schedules, which is read after the others: it may name their buildings.
+fn apart(files: &[Given]) -> (Vec<Given>, Option<&Given>) {
+    let is_schedules = |file: &Given| file.name.eq_ignore_ascii_case(csv::schedules::FILE);
+    let others = files.iter().filter(|file| !is_schedules(file)).cloned().collect();
+    (others, files.iter().find(|file| is_schedules(file)))
 }
 
 /// What a file may refer to.
@@ -187,8 +202,24 @@ impl<'c> Laying<'c> {
         }
     }
 
-    fn open<'f>(&mut self, files: &'f [Given]) -> Option<Source<'f>> {
+    /// Opens the files of the fleet; the schedules may come alone.
+    fn open<'f>(&mut self, files: &'f [Given], schedules: Option<&Given>) -> Option<Source<'f>> {
+        if files.is_empty() && schedules.is_some() {
+            return None;
+        }
         Source::open(files, self.context, &mut self.reading)
+    }
+
+    /// Reads the schedules and answers with what is to be stored.
+    fn schedules(&mut self, file: Option<&Given>, words: &Words) -> Vec<Wanted> {
+        let Some(file) = file else { return Vec::new() };
+        let known = words.known();
+        let read = csv::schedules::read(&file.name, &file.bytes, &known);
+        self.reading.problems.extend(read.problems);
+        read.wanted
+            .into_iter()
+            .filter(|wanted| self.difference.schedule(wanted, &known))
+            .collect()
     }
 
     /// Lays the files over some of the buildings that they speak of, and answers with what became of each.
@@ -254,22 +285,28 @@ fn store(
 ) -> Result<Report> {
     let context = context(tx, now)?;
     let mut laying = Laying::new(&context);
-    let source = laying.open(files).ok_or_else(changed_meanwhile)?;
     let known = portfolio_names(tx)?;
+    let (of_fleet, of_schedules) = apart(files);
+    let source = laying.open(&of_fleet, of_schedules);
     let register = register(tx, portfolios)?;
     let mut renewal = Renewal {
         book: schedules::book(tx)?,
         fixtures: Vec::new(),
     };
-    let mut count = Counting::new(&source, Step::Store, progress);
-    for codes in source.buildings().chunks(fleet::BATCH) {
-        for (before, after) in laying.batch(tx, &source, codes)? {
-            let touched = fleet::save(tx, &register, before.as_ref(), after, now.0)?;
-            renewal.add(tx, touched)?;
+    if let Some(source) = &source {
+        let mut count = Counting::new(source, Step::Store, progress);
+        for codes in source.buildings().chunks(fleet::BATCH) {
+            for (before, after) in laying.batch(tx, source, codes)? {
+                let touched = fleet::save(tx, &register, before.as_ref(), after, now.0)?;
+                renewal.add(tx, touched)?;
+            }
+            count.done(codes.len());
         }
-        count.done(codes.len());
     }
     renewal.finish(tx)?;
+    let words = Words::load(tx)?;
+    let wanted = laying.schedules(of_schedules, &words);
+    take_in(tx, &wanted)?;
     let report = laying.finish(&known).report;
     if !report.is_sound() {
         return Err(changed_meanwhile());

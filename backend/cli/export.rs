@@ -81,23 +81,31 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
         What::Folder { dir } => {
             let db = setting.open()?;
             std::fs::create_dir_all(dir).map_err(|cause| unwritable(dir, &cause))?;
-            let in_the_way = FolderFile::ALL
-                .into_iter()
-                .find(|file| dir.join(file.name()).exists());
-            if let Some(file) = in_the_way {
+            let names = FolderFile::ALL.iter().map(|file| file.name());
+            let in_the_way = names
+                .chain([schedules::FILE])
+                .find(|name| dir.join(name).exists());
+            if let Some(name) = in_the_way {
                 return Err(Error::refused(format!(
                     "{} is there already. Give an empty folder, or take the file away first.",
-                    dir.join(file.name()).display()
+                    dir.join(name).display()
                 )));
             }
             let open = |file: FolderFile| create(&dir.join(file.name()));
-            let files = db.read(|conn| export::folder(conn, &Scope::All, open, Audience::Program))?;
-            for (_, file) in files {
+            let mut of_schedules = create(&dir.join(schedules::FILE))?;
+            let files = db.read(|conn| {
+                export::schedules(conn, &mut of_schedules, Audience::Program)?;
+                export::folder(conn, &Scope::All, open, Audience::Program)
+            })?;
+            let files = files.into_iter().map(|(_, file)| file).chain([of_schedules]);
+            let mut written = 0;
+            for file in files {
                 file.into_inner()
                     .map_err(|cause| Error::from(cause.into_error()))?
                     .sync_all()?;
+                written += 1;
             }
-            eprintln!("{} files written to {}.", FolderFile::ALL.len(), dir.display());
+            eprintln!("{written} files written to {}.", dir.display());
             Ok(())
         }
     }

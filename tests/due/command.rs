@@ -8,7 +8,7 @@ use diesel::RunQueryDsl as _;
 use super::office::Office;
 use crate::support::on_both;
 
-fn anglestop(url: &str, words: &[&str]) -> Output {
+pub fn anglestop(url: &str, words: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_anglestop"))
         .args(["--database", url])
         .args(words)
@@ -16,7 +16,7 @@ fn anglestop(url: &str, words: &[&str]) -> Output {
         .unwrap()
 }
 
-fn out(output: &Output) -> String {
+pub fn out(output: &Output) -> String {
     assert!(
         output.status.success(),
         "{}{}",
@@ -26,7 +26,7 @@ fn out(output: &Output) -> String {
     String::from_utf8(output.stdout.clone()).unwrap()
 }
 
-fn refusal(output: &Output) -> String {
+pub fn refusal(output: &Output) -> String {
     assert_eq!(
         output.status.code(),
         Some(1),

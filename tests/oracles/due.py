@@ -14,11 +14,16 @@ Exit 0 when every row agrees, 1 with the differences when one does not, 2 when a
 It shares no code with the program: occurrences, months and zones come from python-dateutil (2.8 or later), the
 rest is written from the meaning:
 
-- An item is one check at one fixture, or at one of its parts, that a schedule in whose scope it lies asks for.
-  A schedule's scope_kinds, scope_parts, scope_buildings and scope_tags are lists, empty for all; its ages are whole
-  years since the fixture was installed, and a fixture of unknown age lies in no scope with an age. A scope with
-  parts holds no check of the fixture itself.
-- A check counts from the latest of: its last result (pass or fail), the day the part (else the fixture) was
+- An item is one check at one fixture in service, or at one of its parts, that an active schedule in whose scope it
+  lies asks for, unless results of the schedule are only recorded. A schedule's scope_kinds, scope_parts,
+  scope_buildings and scope_tags are lists, empty for all. A scope with parts holds no check of the fixture itself.
+- A check may be asked only under some policies for the base joint, and only in buildings at least so many years old,
+  counted from 1 January of the year they were built. A check that is off until chosen is asked only when an active
+  schedule of the packs "chosen" or "own" names it.
+- A part without a date of its own came with its fixture. Ages are judged on the due date: nothing is due before the day
+  a minimum age is reached, and what would be due after the day a maximum age is reached does not exist. Both
+  bounds are inclusive; an unknown age counts as old.
+- A check counts from the latest of: its last result (pass or fail) at the place, the day the part (else the fixture) was
   installed when the building was in the register by then, and the imported last-done day; on one day in that order.
 - Calendar: due is the first occurrence o with o - early_days after that day, not before the building joined.
   From last done: one interval after it, not before the building joined.
@@ -55,8 +60,10 @@ COLUMNS = {
         "tag": "tag",
         "kind": "kind",
         "installed": "installed_on",
-        "parts": "parts",  # wax_seal=2020-05-01;supply_line_cold
+        "parts": "parts",  # wax_seal=2020-05-01;stop=2019-07-01~;supply_line_cold, or none
         "status": "status",  # may be missing; only in_service counts
+        "built": "built_year",  # may be missing
+        "joint": "base_joint",  # may be missing
     },
     "schedules": {
         "schedule": "schedule",
@@ -76,7 +83,11 @@ COLUMNS = {
         "min_age": "scope_min_age_years",
         "max_age": "scope_max_age_years",
         "active": "active",
-        "recorded_only": "recorded_only",  # may be missing; true makes nothing due
+        "recorded_only": "recorded_only",  # may be missing; yes makes nothing due
+        "pack": "pack",  # may be missing
+        "check_age": "check_building_age_years",  # may be missing
+        "check_joint": "check_base_joint",  # may be missing
+        "off": "off_until_chosen",  # may be missing
     },
     "results": {
         "building": "building",
@@ -89,6 +100,7 @@ COLUMNS = {
         "done_on": "done_on",
     },
 }
+OPTIONAL = {"status", "built", "joint", "recorded_only", "pack", "check_age", "check_joint", "off"}
 LAST_DONE = "last_done:"  # last_done:CHECK or last_done:CHECK:PART, columns of the fleet
 
 # What of a due row is compared; the rest of the row names it.
@@ -178,19 +190,20 @@ def counts_from(history):
     return basis, day
 
 
-def item_of(timing, history):
+def item_of(timing, history, earliest=None):
+    """The next item; `earliest` is the first day that ages allow."""
     basis, day = counts_from(history)
-    joined = history.joined
+    earliest = max(history.joined, earliest or history.joined)
     if timing.calendar:
-        after = joined if basis == "joined" else max(joined, day + (timing.early + 1) * DAY)
+        after = earliest if basis == "joined" else max(earliest, day + (timing.early + 1) * DAY)
         due = timing.calendar.first(after)
         if due is None:
             return None
     elif basis == "joined":
-        span = (joined + timing.interval - joined).days
-        due = joined + span * history.spread // 1_000_000 * DAY
+        span = (history.joined + timing.interval - history.joined).days
+        due = max(earliest, history.joined + span * history.spread // 1_000_000 * DAY)
     else:
-        due = max(joined, day + timing.interval)
+        due = max(earliest, day + timing.interval)
     return Item(basis, day, due - timing.lead * DAY, due, due + timing.grace * DAY)
 
 
@@ -237,10 +250,9 @@ def plain(text):
 def rows_of(path, kind):
     """The rows of a file by our own words; whatever else it holds stays under None."""
     columns = COLUMNS[kind]
-    optional = {"status", "recorded_only"}
     with open(path, encoding="utf-8-sig", newline="") as file:
         reader = csv.DictReader(file, strict=True)
-        missing = [name for word, name in columns.items() if word not in optional and name not in (reader.fieldnames or [])]
+        missing = [name for word, name in columns.items() if word not in OPTIONAL and name not in (reader.fieldnames or [])]
         if missing:
             raise Unreadable(f"{path} has no column {', '.join(missing)}")
         for row in reader:
@@ -252,7 +264,8 @@ def parts_of(text):
     parts = {}
     for part in filter(None, (part.strip() for part in text.split(";"))):
         kind, _, installed = part.partition("=")
-        parts[kind] = day_of(installed)
+        if kind != "none":
+            parts[kind] = day_of(installed.rstrip("~"))  # an estimate counts like a date
     return parts
 
 
@@ -283,31 +296,29 @@ def last_results(path, zones, as_of):
 
 
 class Schedule:
+    """One check of one schedule."""
+
     def __init__(self, row, as_of):
         self.code, self.check = row["schedule"], row["check"]
         self.check_kinds, self.check_parts = set(row["check_kinds"].split()), set(row["check_parts"].split())
+        self.check_age, self.check_joint = number_of(row["check_age"]), set(row["check_joint"].split())
+        self.off, self.chooses = truth_of(row["off"]), row["pack"] in ("chosen", "own", "")
         self.kinds, self.parts = set(row["kinds"].split()), set(row["parts"].split())
         self.buildings, self.tags = set(row["buildings"].split()), set(row["tags"].split())
         self.min_age, self.max_age = number_of(row["min_age"]), number_of(row["max_age"])
         self.anchor, self.rule, self.start = row["anchor"], row["rule"], day_of(row["start"])
+        self.active, self.recorded_only = truth_of(row["active"]), truth_of(row["recorded_only"])
         self.timing = timing_of(
             self.anchor, self.rule, self.start, int(row["lead"]), int(row["grace"]), number_of(row["early"]), as_of
         )
 
-    def takes(self, fixture, installed, as_of):
+    def takes(self, fixture):
         def within(scope, value):
             return not scope or value in scope
 
-        if not (within(self.check_kinds, fixture["kind"]) and within(self.kinds, fixture["kind"])):
-            return False
-        if not (within(self.buildings, fixture["building"]) and within(self.tags, fixture["tag"])):
-            return False
-        if self.min_age is None and self.max_age is None:
-            return True
-        if installed is None or installed > as_of:
-            return False
-        years = relativedelta(as_of, installed).years
-        return (self.min_age is None or years >= self.min_age) and (self.max_age is None or years <= self.max_age)
+        of_check = within(self.check_kinds, fixture["kind"]) and within(self.check_joint, fixture["joint"])
+        of_scope = within(self.kinds, fixture["kind"]) and within(self.buildings, fixture["building"])
+        return of_check and of_scope and within(self.tags, fixture["tag"])
 
     def places(self, parts):
         """The parts the check is done at; the empty word is the fixture itself."""
@@ -315,22 +326,43 @@ class Schedule:
             return [] if self.parts else [""]
         return [part for part in parts if part in self.check_parts and (not self.parts or part in self.parts)]
 
+    def earliest(self, fixture, installed):
+        """The first day that the ages of the building and of what is checked allow."""
+        days = []
+        if self.check_age is not None and fixture["built"]:
+            days.append(datetime.date(int(fixture["built"]) + self.check_age, 1, 1))
+        if self.min_age is not None and installed:
+            days.append(installed + relativedelta(years=self.min_age))
+        return max(days, default=None)
+
+    def allows(self, due, installed):
+        """Whether the maximum age allows a due date."""
+        return self.max_age is None or (installed is not None and due <= installed + relativedelta(years=self.max_age))
+
 
 def schedules_of(path, as_of):
-    rows = rows_of(path, "schedules")
-    return [Schedule(row, as_of) for row in rows if truth_of(row["active"]) and not truth_of(row["recorded_only"])]
+    """The schedules that ask for something."""
+    active = [schedule for schedule in (Schedule(row, as_of) for row in rows_of(path, "schedules")) if schedule.active]
+    chosen = {schedule.check for schedule in active if schedule.chooses}
+    return [
+        schedule
+        for schedule in active
+        if not schedule.recorded_only and (not schedule.off or schedule.check in chosen)
+    ]
 
 
-def history_of(fixture, part, parts, check, last, as_of):
+def installed_on(fixture, part, parts):
+    """When what is checked was installed; a part without a date came with its fixture."""
+    return parts.get(part) or day_of(fixture["installed"])
+
+
+def history_of(fixture, part, installed, check, last, as_of):
     place = (fixture["building"], fixture["unit"], fixture["tag"], part, check)
     column = LAST_DONE + check + (f":{part}" if part else "")
     known = lambda day: day if day and day <= as_of else None
-    joined, installed = day_of(fixture["joined"]), day_of(fixture["installed"])
-    own = parts.get(part)
-    if own and own >= joined:
-        installed = own
     imported = day_of(fixture[None].get(column, ""))
-    return History(last.get(place), known(installed), known(imported), joined, int(fixture["spread"] or 0))
+    spread = int(fixture["spread"] or 0)
+    return History(last.get(place), known(installed), known(imported), day_of(fixture["joined"]), spread)
 
 
 def recompute(fleet_path, schedules_path, results_path, as_of):
@@ -340,17 +372,19 @@ def recompute(fleet_path, schedules_path, results_path, as_of):
         if zone is None:
             raise Unreadable(f"the time zone of building {building} is not known")
     schedules = schedules_of(schedules_path, as_of)
+    by_kind = {kind: [s for s in schedules if kind in s.check_kinds or not s.check_kinds] for kind in {row["kind"] for row in fleet}}
     last = last_results(results_path, zones, as_of)
     shown = {}
     for fixture in fleet:
-        parts, installed = parts_of(fixture["parts"]), day_of(fixture["installed"])
-        for schedule in schedules:
-            if not schedule.takes(fixture, installed, as_of):
+        parts = parts_of(fixture["parts"])
+        for schedule in by_kind[fixture["kind"]]:
+            if not schedule.takes(fixture):
                 continue
             for part in schedule.places(parts):
-                history = history_of(fixture, part, parts, schedule.check, last, as_of)
-                item = item_of(schedule.timing, history)
-                if item is None:
+                installed = installed_on(fixture, part, parts)
+                history = history_of(fixture, part, installed, schedule.check, last, as_of)
+                item = item_of(schedule.timing, history, schedule.earliest(fixture, installed))
+                if item is None or not schedule.allows(item.due, installed):
                     continue
                 key = (fixture["building"], fixture["unit"], fixture["tag"], part, schedule.check)
                 order = (item.last_day, item.due, schedule.code.encode())

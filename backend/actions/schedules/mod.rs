@@ -9,6 +9,7 @@ mod copy;
 mod known;
 mod preview;
 mod switch;
+mod take_in;
 
 pub use add::add;
 pub use change::change;
@@ -16,6 +17,7 @@ pub use copy::copy;
 pub use known::Words;
 pub use preview::{Preview, preview};
 pub use switch::{Switch, switch, switch_pack};
+pub use take_in::take_in;
 
 use serde_json::{Value, json};
 

@@ -39,7 +39,7 @@ pub struct CheckText {
     pub reading_of: String,
     /// Code of the unit, field `unit`; of a reading.
     pub unit: String,
-    /// Limits, a line each, field `limits`: `at_least 15 in; IPC 405.3.1; ipc ada`, source and profiles may be left out.
+    /// Limits, a line each, field `limits`: `at_least 15 in | IPC 405.3.1 | ipc ada`, source and profiles may be left out.
     pub limits: String,
     /// Field `severity`.
     pub severity: String,
@@ -287,24 +287,19 @@ fn optional(typed: &mut Typed, field: &str, given: &str) -> Option<Severity> {
     (!text.is_empty()).then(|| typed.choice(field, text, Severity::Moderate))
 }
 
-/// `at_least 15 in; IPC 405.3.1; ipc ada`.
+/// `at_least 15 in | IPC 405.3.1 | ipc ada`.
 fn limit_text(limit: &Limit) -> String {
     let profiles: Vec<&str> = limit.profiles.iter().map(ProfileCode::as_str).collect();
-    let text = format!(
-        "{} {}; {}",
-        limit.bound.code(),
-        limit.value,
-        source_text(&limit.source)
-    );
-    if profiles.is_empty() {
-        text.trim_end_matches([' ', ';']).to_owned()
-    } else {
-        format!("{text}; {}", profiles.join(" "))
+    let said = format!("{} {}", limit.bound.code(), limit.value);
+    match (source_text(&limit.source).as_str(), profiles.is_empty()) {
+        ("", true) => said,
+        (source, true) => format!("{said} | {source}"),
+        (source, false) => format!("{said} | {source} | {}", profiles.join(" ")),
     }
 }
 
 fn read_limit(line: &str, unit: Unit) -> Result<Limit, String> {
-    let mut fields = line.split(';').map(str::trim);
+    let mut fields = line.split('|').map(str::trim);
     let said = fields.next().unwrap_or_default();
     let Some((bound, value)) = said.split_once(char::is_whitespace) else {
         return Err(format!(

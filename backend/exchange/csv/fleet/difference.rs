@@ -9,7 +9,9 @@ use super::columns::{
     BUILDING_FACTS, FIXTURE, HOUSEHOLD, NOTE, PART, PORTFOLIO, REPLACES, ROOM, ROOM_ORDER, UNIT_FACTS,
 };
 use crate::domain::code::Coded;
+use crate::domain::due::Known;
 use crate::domain::register::inventory::{FixtureLine, Inventory, TagInventory, UnitInventory};
+use crate::exchange::csv::schedules::{Wanted, own_cells, own_columns};
 use crate::exchange::csv::{Cell, Column};
 
 /// Counts of one kind of thing.
@@ -44,12 +46,14 @@ pub struct Counts {
     pub parts: Count,
     /// Last-done days.
     pub last_done: Count,
+    /// Schedules.
+    pub schedules: Count,
 }
 
 impl Counts {
     /// Each with its name, one and many.
     #[must_use]
-    pub fn named(&self) -> [(&'static str, Count); 9] {
+    pub fn named(&self) -> [(&'static str, Count); 10] {
         [
             ("portfolios", self.portfolios),
             ("buildings", self.buildings),
@@ -60,6 +64,7 @@ impl Counts {
             ("fixtures", self.fixtures),
             ("parts", self.parts),
             ("last-done days", self.last_done),
+            ("schedules", self.schedules),
         ]
     }
 
@@ -113,6 +118,19 @@ impl Difference {
             let before = known.and_then(|known| known.units.iter().find(|other| same(other.id, unit.id)));
             self.unit(&format!("{code} {}", unit.facts.label), before, unit);
         }
+    }
+
+    /// Adds what a schedule becomes, and answers whether it is new or changed.
+    pub fn schedule(&mut self, wanted: &Wanted, known: &Known<'_>) -> bool {
+        let before = wanted.before.as_ref();
+        let fate = self.tell(
+            &wanted.terms.code,
+            own_columns(),
+            before.map(|schedule| own_cells(&schedule.terms, known)),
+            own_cells(&wanted.terms, known),
+        );
+        self.counts.schedules.add(fate);
+        fate != Fate::Unchanged
     }
 
     /// Tells each column that differs.

@@ -5,7 +5,7 @@ use super::folder::{Folder, unknown_checks};
 use super::one::OneFile;
 use super::settle::{Context, Reading};
 use super::statement::Statement;
-use crate::exchange::csv::Problem;
+use crate::exchange::csv::{Problem, schedules};
 
 /// A file by its name, as it was given.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -43,7 +43,8 @@ impl<'f> Source<'f> {
                 }
                 Some(kind) => known.push((kind, file.name.as_str(), file.bytes.as_slice())),
                 None => {
-                    let names: Vec<_> = FolderFile::ALL.iter().map(|file| file.name()).collect();
+                    let mut names: Vec<_> = FolderFile::ALL.iter().map(|file| file.name()).collect();
+                    names.push(schedules::FILE);
                     let remedy = format!("Give the one CSV by itself, or files named {}.", names.join(", "));
                     reading
                         .problems
