@@ -3,14 +3,13 @@
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
-use anglestop::actions::{demo, digest, setup};
+use anglestop::actions::digest;
 use anglestop::clock::{Clock, Now};
-use anglestop::demo::Scenario;
 use anglestop::jobs::Clockwork;
 use anglestop::mail::deliver::{Mailer, Target};
 use anglestop::store::outbox;
 
-use crate::support::{Fleet, on_both};
+use crate::support::{Fleet, demo, on_both};
 
 const PUBLIC: &str = "https://fleet.brindle-office.example";
 
@@ -20,10 +19,7 @@ fn now(text: &str) -> Now {
 
 /// A small invented fleet as of 25 November 2026.
 fn fleet_of(fleet: &Fleet) {
-    let at = now("2026-11-25T09:00:00");
-    setup::prepare(&fleet.db, at).unwrap();
-    let scenario = Scenario::new(40, 5, "2026-11-25".parse().unwrap()).unwrap();
-    demo::make(&fleet.db, at, &scenario, |_, _| {}).unwrap();
+    demo::make(fleet, 40);
 }
 
 fn clockwork(fleet: &Fleet, target: &Target) -> Clockwork {

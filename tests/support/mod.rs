@@ -3,6 +3,7 @@
 //! `ANGLESTOP_TEST_POSTGRES` names a PostgreSQL server that tests may make schemas in; `./ops/check` starts one and sets it.
 
 pub mod chrome;
+pub mod demo;
 pub mod server;
 pub mod two_owners;
 
