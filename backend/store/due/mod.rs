@@ -6,6 +6,7 @@
 //! batches after it, [`renew_stale`], from wherever a stopped process left off.
 
 mod ground;
+mod mark;
 mod rows;
 mod stale;
 mod verify;
@@ -20,6 +21,7 @@ use crate::domain::register::{BuildingId, FixtureId};
 use crate::error::Result;
 
 pub use ground::{ALWAYS, Place};
+pub use mark::mark;
 pub use stale::{is_stale, mark_stale, renew_stale};
 pub use verify::{Difference, Labels, differences, labels};
 

@@ -9,6 +9,7 @@ use diesel::prelude::*;
 use diesel::upsert::excluded;
 
 use super::ground::{Place, Selection, part_code, part_of};
+use super::mark;
 use crate::domain::due::{Basis, DueItem, DueRow, Window};
 use crate::domain::register::{CheckId, FixtureId, ScheduleId};
 use crate::error::{Error, Result};
@@ -101,6 +102,9 @@ pub fn write(tx: &mut Tx<'_>, selection: Selection<'_>, computed: Vec<Row>) -> R
         .into_iter()
         .filter(|row| stored.remove(&row.key()).is_none_or(|known| known != *row))
         .collect();
+    if !stored.is_empty() || !wanted.is_empty() {
+        mark::renew(tx)?;
+    }
     for (fixture, part, check) in stored.into_keys() {
         let gone = due_items::table
             .filter(due_items::fixture_id.eq(fixture))

@@ -5,6 +5,7 @@ pub mod buildings;
 pub mod condition;
 pub mod deficiencies;
 pub mod digest;
+pub mod due;
 pub mod due_lines;
 pub mod place;
 pub mod record;

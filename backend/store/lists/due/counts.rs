@@ -1,0 +1,161 @@
+//! How much is overdue, due and in its window in each building, under the filter of a list.
+//!
+//! To count a fleet's open windows is most of the work of a page, and between two changes the answer is the same. So it is kept in
+//! memory under everything that it depends on; every change of a due row changes the mark that is part of that.
+
+use std::collections::HashMap;
+use std::sync::{Arc, PoisonError, RwLock};
+
+use chrono::NaiveDate;
+use diesel::dsl::{case_when, count, count_star};
+use diesel::prelude::*;
+use diesel::sql_types::Integer;
+
+use super::desk::Desk;
+use super::filter::{self, Filter, Wanted};
+use crate::domain::register::{BuildingId, PersonId};
+use crate::error::Result;
+use crate::store::due::mark;
+use crate::store::AnyConnection;
+use crate::store::schema::due_items;
+
+/// What can be done today in one building.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Count {
+    /// Past the last day of grace.
+    pub overdue: i64,
+    /// From the due date to the last day of grace.
+    pub due: i64,
+    /// Open and not yet due.
+    pub in_window: i64,
+}
+
+impl Count {
+    /// All three.
+    #[must_use]
+    pub fn open(self) -> i64 {
+        self.overdue + self.due + self.in_window
+    }
+
+    /// Two together.
+    #[must_use]
+    pub fn plus(self, other: Self) -> Self {
+        Self {
+            overdue: self.overdue + other.overdue,
+            due: self.due + other.due,
+            in_window: self.in_window + other.in_window,
+        }
+    }
+}
+
+/// The counts of the buildings that have any, whatever states the filter names.
+pub type Counts = HashMap<BuildingId, Count>;
+
+/// Everything that counts depend on.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+struct Key {
+    mark: String,
+    widest_days: u64,
+    dates: Vec<(NaiveDate, Vec<i64>)>,
+    technicians: Vec<(i64, Option<PersonId>)>,
+    filter: String,
+}
+
+static KEPT: RwLock<Option<HashMap<Key, Arc<Counts>>>> = RwLock::new(None);
+
+/// So many answers are kept; then all are forgotten.
+const MOST_KEPT: usize = 64;
+
+/// Counts what can be done today under a filter, its states left aside.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn of_buildings(conn: &mut AnyConnection, desk: &Desk, asked: &Filter) -> Result<Arc<Counts>> {
+    // A fixture's kind and a check's severity can change without any due row, so what they cut is counted each time.
+    let keeps = asked.kind.is_none() && asked.severity.is_none();
+    let Some(mark) = mark(conn)?.filter(|_| keeps) else {
+        return count_anew(conn, desk, asked).map(Arc::new);
+    };
+    let key = key(mark, desk, asked);
+    let kept = KEPT.read().unwrap_or_else(PoisonError::into_inner);
+    if let Some(counts) = kept.as_ref().and_then(|kept| kept.get(&key)) {
+        return Ok(Arc::clone(counts));
+    }
+    drop(kept);
+    let counts = Arc::new(count_anew(conn, desk, asked)?);
+    let mut kept = KEPT.write().unwrap_or_else(PoisonError::into_inner);
+    let kept = kept.get_or_insert_with(HashMap::new);
+    if kept.len() >= MOST_KEPT {
+        kept.clear();
+    }
+    kept.insert(key, Arc::clone(&counts));
+    Ok(counts)
+}
+
+fn key(mark: String, desk: &Desk, asked: &Filter) -> Key {
+    let any_state = Filter {
+        wanted: Wanted::Open,
+        ..asked.clone()
+    };
+    let technicians = match asked.technician {
+        None => Vec::new(),
+        Some(_) => {
+            let buildings = desk.places.iter().map(|place| (place.id.0, place.technician));
+            let mut schedules: Vec<_> = desk
+                .schedules
+                .iter()
+                .map(|(id, asking)| (-id.0, asking.technician))
+                .collect();
+            schedules.sort_unstable();
+            schedules.into_iter().chain(buildings).collect()
+        }
+    };
+    Key {
+        mark,
+        widest_days: desk.widest_days,
+        dates: desk.by_date().into_iter().collect(),
+        technicians,
+        filter: format!("{any_state:?}"),
+    }
+}
+
+fn count_anew(conn: &mut AnyConnection, desk: &Desk, asked: &Filter) -> Result<Counts> {
+    let mut counts = Counts::new();
+    for (today, keys) in desk.by_date() {
+        let keys: Vec<i64> = match asked.building {
+            None => keys,
+            Some(building) => keys.into_iter().filter(|key| *key == building.0).collect(),
+        };
+        if keys.is_empty() {
+            continue;
+        }
+        let mut query = due_items::table
+            .group_by(due_items::building_id)
+            .select((
+                due_items::building_id,
+                count(case_when(
+                    due_items::last_day.lt(today),
+                    1.into_sql::<Integer>(),
+                )),
+                count(case_when(due_items::due.le(today), 1.into_sql::<Integer>())),
+                count_star(),
+            ))
+            .filter(due_items::building_id.eq_any(keys))
+            .filter(due_items::last_day.le(desk.ends_by(today)))
+            .filter(due_items::opens.le(today))
+            .into_boxed();
+        for condition in filter::of_rows(desk, asked) {
+            query = query.filter(condition);
+        }
+        let rows: Vec<(i64, i64, i64, i64)> = query.load(conn)?;
+        for (building, overdue, due_or_over, open) in rows {
+            let count = Count {
+                overdue,
+                due: due_or_over - overdue,
+                in_window: open - due_or_over,
+            };
+            counts.insert(BuildingId(building), count);
+        }
+    }
+    Ok(counts)
+}

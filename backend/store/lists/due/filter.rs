@@ -1,0 +1,235 @@
+//! Which due items are asked for, as conditions that both databases answer from an index range: the days of windows first, the rest
+//! row by row within it.
+
+use chrono::NaiveDate;
+use diesel::dsl::exists;
+use diesel::prelude::*;
+use diesel::sql_types::Bool;
+
+use super::Key;
+use super::counts::Count;
+use super::desk::Desk;
+use crate::domain::code::Coded;
+use crate::domain::due::State;
+use crate::domain::register::{BuildingId, CheckId, PersonId, UnitId};
+use crate::domain::trade::{FixtureKind, Severity};
+use crate::store::AnyConnection;
+use crate::store::coded::part_code;
+use crate::store::schema::{due_items, fixtures};
+
+/// Which states are asked for.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum Wanted {
+    /// Whatever can be done today: in its window, due or overdue.
+    #[default]
+    Open,
+    /// One state.
+    Only(State),
+    /// Every state, what opens later too.
+    All,
+}
+
+/// Whose work is asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum By {
+    /// A person's.
+    Person(PersonId),
+    /// What nobody is named for.
+    Nobody,
+}
+
+/// Which due items are asked for.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Filter {
+    /// By state, on each building's own date.
+    pub wanted: Wanted,
+    /// In one building.
+    pub building: Option<BuildingId>,
+    /// In these units.
+    pub units: Option<Vec<UnitId>>,
+    /// On fixtures of a kind.
+    pub kind: Option<FixtureKind>,
+    /// Of one check.
+    pub check: Option<CheckId>,
+    /// Of checks whose failure is so grave.
+    pub severity: Option<Severity>,
+    /// By who does it.
+    pub technician: Option<By>,
+}
+
+impl Filter {
+    /// Whether it asks for windows that open later, which are not counted.
+    pub(super) fn reaches_later(&self) -> bool {
+        matches!(self.wanted, Wanted::All | Wanted::Only(State::Later))
+    }
+
+    /// How many of what was counted have a state that it asks for.
+    #[must_use]
+    pub fn asked_of(&self, count: Count) -> i64 {
+        match self.wanted {
+            Wanted::Open | Wanted::All => count.open(),
+            Wanted::Only(State::Overdue) => count.overdue,
+            Wanted::Only(State::Due) => count.due,
+            Wanted::Only(State::InWindow) => count.in_window,
+            Wanted::Only(State::Later) => 0,
+        }
+    }
+}
+
+/// The database behind a statement, either one.
+pub(super) type Either = <AnyConnection as diesel::Connection>::Backend;
+
+/// One condition on due rows.
+pub(super) type Condition = Box<dyn BoxableExpression<due_items::table, Either, SqlType = Bool>>;
+
+/// So many buildings are still looked up one by one in the index; more are sorted out along it.
+const FEW: usize = 4;
+
+/// The conditions of everything but the state.
+pub(super) fn of_rows(desk: &Desk, filter: &Filter) -> Vec<Condition> {
+    let mut all: Vec<Condition> = Vec::new();
+    if let Some(units) = &filter.units {
+        let keys: Vec<i64> = units.iter().map(|unit| unit.0).collect();
+        all.push(Box::new(due_items::unit_id.eq_any(keys)));
+    }
+    if let Some(check) = filter.check {
+        all.push(Box::new(due_items::check_id.eq(check.0)));
+    }
+    if let Some(severity) = filter.severity {
+        let keys: Vec<i64> = desk
+            .checks
+            .iter()
+            .filter(|(_, asked)| asked.severity == severity)
+            .map(|(id, _)| id.0)
+            .collect();
+        all.push(Box::new(due_items::check_id.eq_any(keys)));
+    }
+    if let Some(kind) = filter.kind {
+        all.push(Box::new(exists(
+            fixtures::table
+                .filter(fixtures::id.eq(due_items::fixture_id))
+                .filter(fixtures::kind.eq(kind.code())),
+        )));
+    }
+    all.extend(filter.technician.map(|by| done_by(desk, by)));
+    all
+}
+
+/// A schedule's own technician does it, else the building's. The sums keep both databases from an index that would be the wrong one.
+fn done_by(desk: &Desk, by: By) -> Condition {
+    let whose = match by {
+        By::Person(person) => Some(person),
+        By::Nobody => None,
+    };
+    let schedules = |technician: Option<PersonId>| -> Vec<i64> {
+        let named = desk.schedules.iter();
+        let theirs = named.filter(|(_, asking)| asking.technician == technician);
+        theirs.map(|(id, _)| id.0).collect()
+    };
+    let buildings: Vec<i64> = desk
+        .places
+        .iter()
+        .filter(|place| place.technician == whose)
+        .map(|place| place.id.0)
+        .collect();
+    let by_building = (due_items::schedule_id + 0)
+        .eq_any(schedules(None))
+        .and((due_items::building_id + 0).eq_any(buildings));
+    match whose {
+        Some(_) => Box::new(
+            (due_items::schedule_id + 0)
+                .eq_any(schedules(whose))
+                .or(by_building),
+        ),
+        None => Box::new(by_building),
+    }
+}
+
+/// The condition that rows lie in buildings that are seen.
+pub(super) fn of_scope(desk: &Desk, filter: &Filter) -> Option<Condition> {
+    if let Some(building) = filter.building {
+        return Some(match desk.place(building) {
+            Some(_) => Box::new(due_items::building_id.eq(building.0)),
+            None => Box::new(due_items::building_id.eq(0)),
+        });
+    }
+    if desk.sees_all {
+        return None;
+    }
+    let keys: Vec<i64> = desk.places.iter().map(|place| place.id.0).collect();
+    Some(if keys.len() <= FEW {
+        Box::new(due_items::building_id.eq_any(keys))
+    } else {
+        Box::new((due_items::building_id + 0).eq_any(keys))
+    })
+}
+
+/// The conditions of the state: exact for each building's own date, within one range of last days.
+pub(super) fn of_state(desk: &Desk, filter: &Filter) -> Vec<Condition> {
+    let dates = desk.by_date();
+    let mut all: Vec<Condition> = Vec::new();
+    let (Some((&first, _)), Some((&last, _))) = (dates.first_key_value(), dates.last_key_value()) else {
+        return all;
+    };
+    all.extend(ends_from(filter.wanted, first));
+    all.extend(ends_to(filter.wanted, desk, last));
+    let exact = if first == last {
+        in_state(filter.wanted, first)
+    } else {
+        let each = dates.into_iter().filter_map(|(today, keys)| {
+            let there: Condition = Box::new((due_items::building_id + 0).eq_any(keys));
+            Some(Box::new(there.and(in_state(filter.wanted, today)?)) as Condition)
+        });
+        each.reduce(|one, other| Box::new(one.or(other)))
+    };
+    all.extend(exact);
+    all
+}
+
+/// A row's state on a day.
+fn in_state(wanted: Wanted, today: NaiveDate) -> Option<Condition> {
+    Some(match wanted {
+        Wanted::All => return None,
+        Wanted::Open => Box::new(due_items::opens.le(today)),
+        Wanted::Only(State::Later) => Box::new(due_items::opens.gt(today)),
+        Wanted::Only(State::InWindow) => {
+            Box::new(due_items::opens.le(today).and(due_items::due.gt(today)))
+        }
+        Wanted::Only(State::Due) => Box::new(due_items::due.le(today).and(due_items::last_day.ge(today))),
+        Wanted::Only(State::Overdue) => Box::new(due_items::last_day.lt(today)),
+    })
+}
+
+fn ends_from(wanted: Wanted, first: NaiveDate) -> Option<Condition> {
+    match wanted {
+        Wanted::Only(State::Later | State::InWindow | State::Due) => {
+            Some(Box::new(due_items::last_day.ge(first)))
+        }
+        Wanted::Only(State::Overdue) | Wanted::Open | Wanted::All => None,
+    }
+}
+
+fn ends_to(wanted: Wanted, desk: &Desk, last: NaiveDate) -> Option<Condition> {
+    match wanted {
+        Wanted::Only(State::Overdue) => Some(Box::new(due_items::last_day.lt(last))),
+        Wanted::Only(State::InWindow | State::Due) | Wanted::Open => {
+            Some(Box::new(due_items::last_day.le(desk.ends_by(last))))
+        }
+        Wanted::Only(State::Later) | Wanted::All => None,
+    }
+}
+
+/// The condition that a row comes after another one in the order of last days.
+pub(super) fn after(last_day: NaiveDate, key: &Key) -> [Condition; 2] {
+    let (fixture, part, check) = (key.fixture.0, part_code(key.part), key.check.0);
+    let later = due_items::last_day.gt(last_day);
+    let beyond = due_items::fixture_id.gt(fixture).or(due_items::fixture_id
+        .eq(fixture)
+        .and(due_items::part.gt(part).or(due_items::part
+            .eq(part)
+            .and(due_items::check_id.gt(check)))));
+    [
+        Box::new(due_items::last_day.ge(last_day)),
+        Box::new(later.or(beyond)),
+    ]
+}
