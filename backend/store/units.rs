@@ -138,6 +138,32 @@ pub fn by_label(conn: &mut AnyConnection, building: BuildingId, label: &str) -> 
     row.map(Unit::try_from).transpose()
 }
 
+/// The units with this label, capitals or not, in one building or in all within `scope`; at most 500.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn with_label(
+    conn: &mut AnyConnection,
+    scope: &Scope,
+    building: Option<BuildingId>,
+    label: &str,
+) -> Result<Vec<UnitId>> {
+    let label = label.trim();
+    let spellings = [label.to_owned(), label.to_uppercase(), label.to_lowercase()];
+    let mut query = units::table
+        .filter(units::label.eq_any(spellings))
+        .order(units::id)
+        .limit(500)
+        .select((units::id, units::building_id))
+        .into_boxed();
+    if let Some(building) = building {
+        query = query.filter(units::building_id.eq(building.0));
+    }
+    let rows: Vec<(i64, i64)> = query.load(conn)?;
+    let seen = rows.into_iter().filter(|(_, there)| scope.sees(BuildingId(*there)));
+    Ok(seen.map(|(id, _)| UnitId(id)).collect())
+}
+
 /// The units of a building that the caller may see, by label as people count.
 ///
 /// # Errors

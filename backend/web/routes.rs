@@ -74,6 +74,8 @@ routes! {
     "/deficiencies/{deficiency}/recheck" { POST pages::deficiencies::recheck::submit, STAFF; }
     "/deficiencies/{deficiency}/repaired" { POST pages::deficiencies::repaired::submit, STAFF; }
     "/demo/sign-in/{role}" { POST pages::session::demo::submit, ANYBODY; }
+    "/due" { GET pages::due::list::show, STAFF; }
+    "/due.csv" { GET pages::due::csv::show, STAFF; }
     "/fixtures/{fixture}/record" { GET pages::record::fixture::show, STAFF; POST pages::record::fixture::submit, STAFF; }
     "/buildings" { GET pages::buildings::list::show, STAFF; }
     "/buildings/new" { GET pages::buildings::new::show, MANAGERS; POST pages::buildings::new::submit, MANAGERS; }

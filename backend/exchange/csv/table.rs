@@ -81,6 +81,16 @@ pub struct Table<W: Write> {
 }
 
 impl<W: Write> Table<W> {
+    /// Goes on after what `out` holds already, which began with the line of names.
+    pub fn go_on(out: W) -> Self {
+        Self {
+            inner: csv::WriterBuilder::new()
+                .terminator(csv::Terminator::CRLF)
+                .flexible(false)
+                .from_writer(out),
+        }
+    }
+
     /// Begins with the line of names.
     ///
     /// # Errors
@@ -89,12 +99,9 @@ impl<W: Write> Table<W> {
         if audience == Audience::Spreadsheet {
             out.write_all("\u{feff}".as_bytes())?;
         }
-        let mut inner = csv::WriterBuilder::new()
-            .terminator(csv::Terminator::CRLF)
-            .flexible(false)
-            .from_writer(out);
-        inner.write_record(names.iter().map(AsRef::as_ref))?;
-        Ok(Self { inner })
+        let mut table = Self::go_on(out);
+        table.inner.write_record(names.iter().map(AsRef::as_ref))?;
+        Ok(table)
     }
 
     /// Writes one line; as many cells as there are names.

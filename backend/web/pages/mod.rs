@@ -3,6 +3,7 @@
 pub mod account;
 pub mod buildings;
 pub mod deficiencies;
+pub mod due;
 pub mod fixtures;
 pub mod households;
 pub mod import;

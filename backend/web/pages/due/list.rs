@@ -1,0 +1,283 @@
+//! The due list as a page. Its filters stand in the address; the same address with `.csv` is the file.
+
+use actix_web::HttpRequest;
+use askama::Template;
+use chrono::NaiveDate;
+
+use super::address::{Asked, key_text};
+use crate::clock::Now;
+use crate::domain::code::Coded as _;
+use crate::domain::due::sentence;
+use crate::domain::register::person::Actor;
+use crate::domain::trade::{FixtureKind, PartKind, Severity};
+use crate::error::Result;
+use crate::language;
+use crate::picture::window_line::{WindowLine, window_line};
+use crate::store::AnyConnection;
+use crate::store::lists::due::{self, Count, Counts, Desk, Line, Order};
+use crate::web::choice::Choice;
+use crate::web::chrome::Chrome;
+use crate::web::context::Context;
+use crate::web::error::PageResult;
+use crate::web::form::Fields;
+use crate::web::respond;
+
+/// Rows on one page.
+const ROWS: usize = 50;
+
+/// With more buildings than this the filter takes a code instead of offering all.
+const MOST_OFFERED: usize = 200;
+
+#[derive(Template)]
+#[template(path = "pages/due/list.html")]
+struct List {
+    chrome: Chrome,
+    asked: Asked,
+    choices: Choices,
+    today: String,
+    total: Tally,
+    buildings_with: usize,
+    tallies: Vec<Tally>,
+    groups: Vec<Group>,
+    shows_building: bool,
+    csv: String,
+    every_state: String,
+    shown: String,
+    first: Option<String>,
+    next: Option<String>,
+}
+
+/// What the filters offer.
+struct Choices {
+    states: Vec<Choice>,
+    buildings: Vec<Choice>,
+    kinds: Vec<Choice>,
+    checks: Vec<Choice>,
+    technicians: Vec<Choice>,
+    severities: Vec<Choice>,
+    orders: Vec<Choice>,
+}
+
+/// The counts of one building, or of all, with where each leads.
+struct Tally {
+    name: String,
+    href: String,
+    overdue: Figure,
+    due: Figure,
+    in_window: Figure,
+}
+
+struct Figure {
+    count: String,
+    href: Option<String>,
+}
+
+/// Rows beneath one heading; without a heading when the list is not by building.
+struct Group {
+    name: String,
+    counts: String,
+    rows: Vec<Row>,
+}
+
+struct Row {
+    key: String,
+    building: String,
+    unit: i64,
+    unit_label: String,
+    place: String,
+    fixture: i64,
+    check: String,
+    part: &'static str,
+    title: String,
+    technician: Option<String>,
+    window_svg: String,
+    state: &'static str,
+    words: String,
+}
+
+/// Shows the list.
+///
+/// # Errors
+/// When a filter can't be used or the database does not answer.
+pub async fn show(context: Context, request: HttpRequest) -> PageResult {
+    let fields = Fields::from_urlencoded(request.query_string().as_bytes());
+    let (now, today) = (context.now, context.today());
+    let mut page = context
+        .read(move |conn, actor| load(conn, actor, now, today, fields))
+        .await?;
+    page.chrome = Chrome::new(&context, &request, "Due");
+    respond::page(&page)
+}
+
+fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, today: NaiveDate, fields: Fields) -> Result<List> {
+    let desk = Desk::load(conn, &actor.scope, now)?;
+    let asked = Asked::read(conn, &actor.scope, &desk, fields)?;
+    let counts = due::counts(conn, &desk, &asked.filter)?;
+    let mut lines = due::page(
+        conn,
+        &desk,
+        &asked.filter,
+        asked.order,
+        asked.after.as_ref(),
+        ROWS + 1,
+    )?;
+    let more = lines.len() > ROWS;
+    lines.truncate(ROWS);
+    let total = counts.values().fold(Count::default(), |sum, count| sum.plus(*count));
+    Ok(List {
+        chrome: Chrome::anonymous(""),
+        choices: choices(&desk),
+        today: language::day(today, today),
+        buildings_with: counts.values().filter(|count| count.open() > 0).count(),
+        tallies: tallies(&desk, &asked, &counts),
+        shows_building: asked.order == Order::LastDay && desk.places.len() > 1,
+        csv: asked.address("/due.csv"),
+        every_state: asked.with("/due", &[("state", "all")]),
+        shown: shown(&asked, lines.len(), more, total),
+        first: asked.after.map(|_| asked.address("/due")),
+        next: lines.last().filter(|_| more).map(|last| asked.after(&last.cursor())),
+        groups: groups(&desk, &asked, &counts, &lines),
+        total: tally(&asked, String::new(), "", total),
+        asked,
+    })
+}
+
+/// How many of how many; what opens later is not counted off.
+fn shown(asked: &Asked, rows: usize, more: bool, total: Count) -> String {
+    let all = usize::try_from(asked.filter.asked_of(total)).unwrap_or(0);
+    if more || asked.after.is_some() {
+        if all >= rows && !matches!(asked.text("state"), "later" | "all") {
+            return format!("{} of {}", language::grouped(rows), language::grouped(all));
+        }
+        return language::count(rows, "row on this page", "rows on this page");
+    }
+    language::count(rows, "row", "rows")
+}
+
+fn choices(desk: &Desk) -> Choices {
+    let mut checks: Vec<_> = desk.checks.values().collect();
+    checks.sort_by(|one, other| (&one.title, &one.code).cmp(&(&other.title, &other.code)));
+    let mut technicians = vec![Choice::new("nobody", "unassigned")];
+    let people = desk.people.iter();
+    technicians.extend(people.map(|(id, name)| Choice::new(id.to_string(), name)));
+    let buildings = if desk.places.len() > MOST_OFFERED {
+        Vec::new()
+    } else {
+        let each = desk.places.iter();
+        each.map(|place| Choice::new(&place.code, &place.name)).collect()
+    };
+    Choices {
+        states: vec![
+            Choice::new("overdue", "overdue"),
+            Choice::new("due", "due"),
+            Choice::new("in_window", "in the window"),
+            Choice::new("later", "later"),
+            Choice::new("all", "every state"),
+        ],
+        buildings,
+        kinds: Choice::every(FixtureKind::name),
+        checks: checks
+            .into_iter()
+            .map(|check| Choice::new(&check.code, &check.title))
+            .collect(),
+        technicians,
+        severities: Choice::every(Severity::name),
+        orders: vec![Choice::new("building", "by building")],
+    }
+}
+
+/// The counts of every building that has any, when the list is not of one.
+fn tallies(desk: &Desk, asked: &Asked, counts: &Counts) -> Vec<Tally> {
+    if asked.filter.building.is_some() {
+        return Vec::new();
+    }
+    let each = desk.places.iter().filter_map(|place| {
+        let count = counts.get(&place.id).filter(|count| count.open() > 0)?;
+        Some(tally(asked, place.name.clone(), &place.code, *count))
+    });
+    each.collect()
+}
+
+fn tally(asked: &Asked, name: String, building: &str, count: Count) -> Tally {
+    let building = if building.is_empty() {
+        asked.text("building")
+    } else {
+        building
+    };
+    let figure = |count: i64, state: &str| Figure {
+        count: language::grouped(usize::try_from(count).unwrap_or(0)),
+        href: (count > 0).then(|| asked.with("/due", &[("building", building), ("state", state)])),
+    };
+    Tally {
+        name,
+        href: asked.with("/due", &[("building", building), ("state", "")]),
+        overdue: figure(count.overdue, "overdue"),
+        due: figure(count.due, "due"),
+        in_window: figure(count.in_window, "in_window"),
+    }
+}
+
+fn groups(desk: &Desk, asked: &Asked, counts: &Counts, lines: &[Line]) -> Vec<Group> {
+    let rows = |lines: &[Line]| lines.iter().map(|line| row(desk, line)).collect();
+    if asked.order == Order::LastDay {
+        return vec![Group {
+            name: String::new(),
+            counts: String::new(),
+            rows: rows(lines),
+        }];
+    }
+    lines
+        .chunk_by(|one, other| one.building == other.building)
+        .map(|lines| Group {
+            name: lines
+                .first()
+                .and_then(|line| desk.place(line.building))
+                .map(|place| place.name.clone())
+                .unwrap_or_default(),
+            counts: lines
+                .first()
+                .and_then(|line| counts.get(&line.building))
+                .map(|count| in_words(*count))
+                .unwrap_or_default(),
+            rows: rows(lines),
+        })
+        .collect()
+}
+
+/// "17 overdue, 3 due, 12 in the window", without what there is none of.
+fn in_words(count: Count) -> String {
+    let parts = [
+        (count.overdue, "overdue"),
+        (count.due, "due"),
+        (count.in_window, "in the window"),
+    ];
+    let present = parts.into_iter().filter(|(number, _)| *number > 0);
+    let words = present.map(|(number, word)| {
+        let number = usize::try_from(number).unwrap_or(0);
+        format!("{} {word}", language::grouped(number))
+    });
+    words.collect::<Vec<_>>().join(", ")
+}
+
+fn row(desk: &Desk, line: &Line) -> Row {
+    let room = Some(line.room.as_str()).filter(|room| !room.is_empty());
+    let part = line.key.part.map(|part| part.name().to_lowercase());
+    let place = room.into_iter().chain([line.tag.as_str()]).chain(part.as_deref());
+    Row {
+        key: key_text(&line.key),
+        building: line.building_code.clone(),
+        unit: line.unit.0,
+        unit_label: line.unit_label.clone(),
+        place: place.collect::<Vec<_>>().join(" · "),
+        fixture: line.key.fixture.0,
+        check: line.check.clone(),
+        part: line.key.part.map_or("", PartKind::code),
+        title: line.title.clone(),
+        technician: line
+            .technician
+            .map(|person| desk.name(person).unwrap_or("somebody who left").to_owned()),
+        window_svg: window_line(&WindowLine::new(line.window, line.today)),
+        state: line.window.state(line.today).code(),
+        words: sentence(&line.window, line.today),
+    }
+}

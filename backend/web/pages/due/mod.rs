@@ -1,0 +1,5 @@
+//! The due list: what is to be done, the most overdue first, as a page, as print and as a file.
+
+mod address;
+pub mod csv;
+pub mod list;
