@@ -142,11 +142,8 @@ fn of_item(closing: &Closing<'_>, item: &Item) -> Row {
     let (mut middle, mut last) = (Vec::new(), Vec::new());
     for answer in item.answers.iter().rev() {
         middle.extend(seen(closing, item, answer));
-        last.push(format!(
-            "{} · {}",
-            closing.when(answer.entry.done_at),
-            survey.name(answer.entry.person)
-        ));
+        last.push(closing.when(answer.entry.done_at));
+        last.push(survey.name(answer.entry.person).to_owned());
     }
     if item.answers.len() > 1 {
         last.push("The latest counts; the earlier ones stand beneath it.".to_owned());

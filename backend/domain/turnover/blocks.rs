@@ -14,6 +14,10 @@ use crate::domain::trade::{Severity, TurnoverStage};
 /// How many items a sentence names before it counts the rest.
 const NAMED: usize = 3;
 
+/// What to do about a life-threatening deficiency.
+const NEVER_WAIVED: &str =
+    "It is never waived: note the repair and let its re-check pass. Until then the unit stays off line.";
+
 /// The days that rules compare with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Days {
@@ -41,6 +45,8 @@ pub enum Block {
     Unrepaired {
         /// Its number.
         number: DeficiencyId,
+        /// The label of its place; empty for the unit as a whole.
+        place: String,
         /// What is wrong.
         title: String,
         /// How grave.
@@ -50,6 +56,8 @@ pub enum Block {
     Standing {
         /// Its number.
         number: DeficiencyId,
+        /// The label of its place; empty for the unit as a whole.
+        place: String,
         /// What is wrong.
         title: String,
         /// How grave: life-threatening or severe.
@@ -89,10 +97,11 @@ pub fn blocks(
         Stage::Found | Stage::Cancelled => None,
         Stage::Repaired => (one.status == DeficiencyStatus::Open).then(|| Block::Unrepaired {
             number: one.id,
+            place: place_of(list, one),
             title: one.title.clone(),
             severity: one.severity,
         }),
-        Stage::Ready | Stage::MovedIn => Some(standing(one, waivers)),
+        Stage::Ready | Stage::MovedIn => Some(standing(list, one, waivers)),
     });
     unanswered.chain(grave).collect()
 }
@@ -130,10 +139,16 @@ fn unanswered(list: &Checklist, stage: TurnoverStage) -> Block {
     }
 }
 
-fn standing(one: &Deficiency, waivers: &[Waiver]) -> Block {
+fn place_of(list: &Checklist, one: &Deficiency) -> String {
+    let place = list.places.iter().find(|place| Some(place.tag) == one.tag);
+    place.map_or_else(String::new, |place| place.label.clone())
+}
+
+fn standing(list: &Checklist, one: &Deficiency, waivers: &[Waiver]) -> Block {
     let ended = waivers.iter().filter(|waiver| waiver.deficiency == one.id);
     Block::Standing {
         number: one.id,
+        place: place_of(list, one),
         title: one.title.clone(),
         severity: one.severity,
         status: one.status,
@@ -165,14 +180,24 @@ impl Block {
             }
             Self::Unrepaired {
                 number,
+                place,
                 title,
                 severity,
-            } => format!(
-                "No. {number} is {} and not repaired: {title}. Note the repair first.",
-                severity.name().to_lowercase()
-            ),
+            } => {
+                let remedy = if *severity == Severity::LifeThreatening {
+                    NEVER_WAIVED
+                } else {
+                    "Note the repair first."
+                };
+                format!(
+                    "No. {number}{} is {} and not repaired: {title}. {remedy}",
+                    at(place),
+                    severity.name().to_lowercase()
+                )
+            }
             Self::Standing {
                 number,
+                place,
                 title,
                 severity,
                 status,
@@ -184,7 +209,7 @@ impl Block {
                     "open"
                 };
                 let remedy = if *severity == Severity::LifeThreatening {
-                    "It is never waived: repair it and let its re-check pass. Until then the unit stays off line.".to_owned()
+                    NEVER_WAIVED.to_owned()
                 } else {
                     let ended = waiver_ended.map_or_else(String::new, |day| {
                         format!(
@@ -195,7 +220,8 @@ impl Block {
                     format!("{ended}Let its re-check pass, or let a manager waive it until a day.")
                 };
                 format!(
-                    "No. {number} is {} and {state}: {title}. {remedy}",
+                    "No. {number}{} is {} and {state}: {title}. {remedy}",
+                    at(place),
                     severity.name().to_lowercase()
                 )
             }
@@ -243,6 +269,15 @@ impl Block {
         }
     }
 
+    /// How grave the deficiency is that it is about.
+    #[must_use]
+    pub const fn severity(&self) -> Option<Severity> {
+        match self {
+            Self::Standing { severity, .. } | Self::Unrepaired { severity, .. } => Some(*severity),
+            Self::Unanswered { .. } => None,
+        }
+    }
+
     /// The deficiency that it is about.
     #[must_use]
     pub const fn deficiency(&self) -> Option<DeficiencyId> {
@@ -250,6 +285,14 @@ impl Block {
             Self::Standing { number, .. } | Self::Unrepaired { number, .. } => Some(*number),
             Self::Unanswered { .. } => None,
         }
+    }
+}
+
+fn at(place: &str) -> String {
+    if place.is_empty() {
+        String::new()
+    } else {
+        format!(" at {place}")
     }
 }
 

@@ -26,6 +26,7 @@ tr,dt,dd,.signed,p{break-inside:avoid}\
 .signed{margin-top:2.5rem;max-width:26rem}\
 .signed b{display:block;font-size:1.25rem;border-bottom:1px solid #111;padding-bottom:.25rem}\
 .foot{margin-top:2rem;border-top:1px solid #bbb;padding-top:.5rem;font-size:.8125rem;color:#444}\
+@media screen and (max-width:36rem){dl{grid-template-columns:5.5rem 1fr}table,tbody,tr,tbody th,td{display:block}thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}tr{border-bottom:1px solid #bbb;padding:.375rem 0}tbody th,td{border:0;padding:0;width:auto}tbody th{font-weight:700}}\
 @media print{body{font-size:9.5pt}main{max-width:none;padding:0}}";
 
 /// The bytes of a paper.

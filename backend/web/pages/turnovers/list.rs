@@ -50,8 +50,7 @@ struct OpenRow {
     out: String,
     back: String,
     line: String,
-    stage: &'static str,
-    kept_back: String,
+    kept_back: Vec<said::Short>,
 }
 
 struct OverRow {
@@ -196,7 +195,6 @@ fn open_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<Vec
             out: language::day(facts.move_out_on, survey.today),
             back: said::day_and_distance(facts.move_in_on, survey.today),
             line: said::line(&survey),
-            stage: survey.turnover.stage.name(),
             kept_back: said::kept_back(&survey),
         });
     }

@@ -52,14 +52,29 @@ pub fn line(survey: &Survey) -> String {
     })
 }
 
-/// What keeps it from its next stage, in a few words: `14 of 14 as-found checks to answer; No. 3 severe, open`.
-pub fn kept_back(survey: &Survey) -> String {
+/// Something that keeps a turnover back, in a few words.
+pub struct Short {
+    /// Code of the severity, when it is about a deficiency; else empty.
+    pub severity: &'static str,
+    /// `14 of 14 as-found checks to answer`, `No. 3 severe, open`.
+    pub words: String,
+}
+
+/// What keeps it from its next stage, or that the step may be taken.
+pub fn kept_back(survey: &Survey) -> Vec<Short> {
     let blocks = survey.blocks();
-    let shorts: Vec<String> = blocks.iter().map(|block| block.short()).collect();
-    match (survey.turnover.stage.next(), shorts.is_empty()) {
-        (Some(next), true) => format!("nothing: {}", may_be(next)),
-        (Some(_), false) => shorts.join("; "),
-        (None, _) => String::new(),
+    match survey.turnover.stage.next() {
+        Some(next) if blocks.is_empty() => vec![Short {
+            severity: "",
+            words: may_be(next).to_owned(),
+        }],
+        _ => blocks
+            .iter()
+            .map(|block| Short {
+                severity: block.severity().map_or("", |severity| severity.code()),
+                words: block.short(),
+            })
+            .collect(),
     }
 }
 

@@ -19,7 +19,7 @@ use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::Fields;
-use crate::web::pages::record::sheet::{self, Sheet, Wanted};
+use crate::web::pages::record::sheet::{self, GroupView, Sheet, Wanted};
 use crate::web::pages::units::words as unit_words;
 
 #[derive(Template)]
@@ -33,13 +33,15 @@ pub(super) struct Walk {
     note: String,
     today: String,
     steps: Steps,
-    kept_back: String,
+    line: String,
+    kept_back: Vec<said::Short>,
     is_open: bool,
     parts: Vec<Part>,
     part: &'static str,
     before: usize,
     asked: usize,
     sheet: Sheet,
+    rooms: Vec<RoomView>,
     answered: Vec<Answered>,
     matters: Vec<MatterRow>,
     late: Vec<String>,
@@ -59,6 +61,24 @@ struct Part {
     word: &'static str,
     count: String,
     current: bool,
+}
+
+/// A room with the parts of the walk in it.
+struct RoomView {
+    name: String,
+    groups: Vec<PartOfWalk>,
+}
+
+/// Look, water or measure in a room: what of it is at each fixture.
+struct PartOfWalk {
+    name: &'static str,
+    fixtures: Vec<AtFixture>,
+}
+
+struct AtFixture {
+    tag: String,
+    kind: &'static str,
+    group: GroupView,
 }
 
 /// An item that has its answer.
@@ -108,7 +128,7 @@ pub(super) fn page(
     (fields, errors): (Fields, Vec<FieldError>),
 ) -> Walk {
     let survey = &loaded.survey;
-    let sheet = sheet::sheet(&loaded.questions, &loaded.wrong, survey.today, &fields, &errors);
+    let mut sheet = sheet::sheet(&loaded.questions, &loaded.wrong, survey.today, &fields, &errors);
     let all = survey.list.count(loaded.part);
     Walk {
         chrome,
@@ -122,6 +142,7 @@ pub(super) fn page(
         note: survey.turnover.facts.note.clone(),
         today: language::day(survey.today, survey.today),
         steps: steps::steps(loaded, asked.waive),
+        line: said::line(survey),
         kept_back: said::kept_back(survey),
         is_open: survey.turnover.stage.is_open(),
         parts: parts(survey, loaded.part),
@@ -145,9 +166,36 @@ pub(super) fn page(
         waive: asked.waive,
         cancels: asked.cancels,
         done_at: fields.text("done_at").to_owned(),
+        rooms: std::mem::take(&mut sheet.rooms).into_iter().map(room_view).collect(),
         sheet,
         fields,
         errors,
+    }
+}
+
+/// The same questions by part of the walk first, as the checklist has them.
+fn room_view(room: sheet::Room) -> RoomView {
+    let mut groups: Vec<PartOfWalk> = Vec::new();
+    for fixture in room.fixtures {
+        for group in fixture.groups {
+            if groups.last().is_none_or(|last| last.name != group.name) {
+                groups.push(PartOfWalk {
+                    name: group.name,
+                    fixtures: Vec::new(),
+                });
+            }
+            if let Some(last) = groups.last_mut() {
+                last.fixtures.push(AtFixture {
+                    tag: fixture.tag.clone(),
+                    kind: fixture.kind,
+                    group,
+                });
+            }
+        }
+    }
+    RoomView {
+        name: room.name,
+        groups,
     }
 }
 
