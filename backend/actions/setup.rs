@@ -131,9 +131,9 @@ fn terms_of(template: &ScheduleTemplate, ids: &HashMap<String, CheckId>) -> Resu
         template.anchor.code(),
         &template.rule,
         template.start,
-        u32::from(template.lead_days),
-        u32::from(template.grace_days),
-        template.early_days.map(u32::from),
+        template.lead_days,
+        template.grace_days,
+        template.early_days,
     )
     .map_err(Error::internal)?;
     let asked = template.checks.iter().map(|code| {

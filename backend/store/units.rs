@@ -160,7 +160,9 @@ pub fn with_label(
         query = query.filter(units::building_id.eq(building.0));
     }
     let rows: Vec<(i64, i64)> = query.load(conn)?;
-    let seen = rows.into_iter().filter(|(_, there)| scope.sees(BuildingId(*there)));
+    let seen = rows
+        .into_iter()
+        .filter(|(_, there)| scope.sees(BuildingId(*there)));
     Ok(seen.map(|(id, _)| UnitId(id)).collect())
 }
 

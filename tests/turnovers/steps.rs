@@ -19,7 +19,11 @@ fn repaired_with(flat: &Flat, check: &str, part: PartKind) -> (TurnoverId, Defic
     let fail = of_part(flat.heater, part, check, Outcome::Fail);
     let number = flat.record(id, OPENED, vec![(fail, None)]).unwrap().opened[0];
     flat.pass(id, OPENED, TurnoverStage::Found);
-    assert!(refused(flat.step(id, OPENED)).to_lowercase().contains("note the repair"));
+    assert!(
+        refused(flat.step(id, OPENED))
+            .to_lowercase()
+            .contains("note the repair")
+    );
     let repair = Repaired {
         deficiency: number,
         parts_used: String::new(),

@@ -15,8 +15,8 @@ use super::desk::Desk;
 use super::filter::{self, Filter, Wanted};
 use crate::domain::register::{BuildingId, PersonId};
 use crate::error::Result;
-use crate::store::due::mark;
 use crate::store::AnyConnection;
+use crate::store::due::mark;
 use crate::store::schema::due_items;
 
 /// What can be done today in one building.
@@ -133,10 +133,7 @@ fn count_anew(conn: &mut AnyConnection, desk: &Desk, asked: &Filter) -> Result<C
             .group_by(due_items::building_id)
             .select((
                 due_items::building_id,
-                count(case_when(
-                    due_items::last_day.lt(today),
-                    1.into_sql::<Integer>(),
-                )),
+                count(case_when(due_items::last_day.lt(today), 1.into_sql::<Integer>())),
                 count(case_when(due_items::due.le(today), 1.into_sql::<Integer>())),
                 count_star(),
             ))

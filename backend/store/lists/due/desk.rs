@@ -187,7 +187,11 @@ fn asking(conn: &mut AnyConnection) -> Result<(HashMap<ScheduleId, Asking>, u64)
             schedules::grace_days,
         ))
         .load(conn)?;
-    let widest = rows.iter().map(|(.., lead, grace)| lead + grace).max().unwrap_or(0);
+    let widest = rows
+        .iter()
+        .map(|(.., lead, grace)| lead + grace)
+        .max()
+        .unwrap_or(0);
     let asking = rows.into_iter().map(|(id, code, technician, ..)| {
         let technician = technician.map(PersonId);
         (ScheduleId(id), Asking { code, technician })

@@ -192,9 +192,7 @@ fn in_state(wanted: Wanted, today: NaiveDate) -> Option<Condition> {
         Wanted::All => return None,
         Wanted::Open => Box::new(due_items::opens.le(today)),
         Wanted::Only(State::Later) => Box::new(due_items::opens.gt(today)),
-        Wanted::Only(State::InWindow) => {
-            Box::new(due_items::opens.le(today).and(due_items::due.gt(today)))
-        }
+        Wanted::Only(State::InWindow) => Box::new(due_items::opens.le(today).and(due_items::due.gt(today))),
         Wanted::Only(State::Due) => Box::new(due_items::due.le(today).and(due_items::last_day.ge(today))),
         Wanted::Only(State::Overdue) => Box::new(due_items::last_day.lt(today)),
     })
@@ -223,11 +221,13 @@ fn ends_to(wanted: Wanted, desk: &Desk, last: NaiveDate) -> Option<Condition> {
 pub(super) fn after(last_day: NaiveDate, key: &Key) -> [Condition; 2] {
     let (fixture, part, check) = (key.fixture.0, part_code(key.part), key.check.0);
     let later = due_items::last_day.gt(last_day);
-    let beyond = due_items::fixture_id.gt(fixture).or(due_items::fixture_id
-        .eq(fixture)
-        .and(due_items::part.gt(part).or(due_items::part
-            .eq(part)
-            .and(due_items::check_id.gt(check)))));
+    let beyond = due_items::fixture_id
+        .gt(fixture)
+        .or(due_items::fixture_id.eq(fixture).and(
+            due_items::part
+                .gt(part)
+                .or(due_items::part.eq(part).and(due_items::check_id.gt(check))),
+        ));
     [
         Box::new(due_items::last_day.ge(last_day)),
         Box::new(later.or(beyond)),

@@ -205,9 +205,11 @@ fn by_building(
     let mut found = Vec::new();
     for place in places {
         let asks_here = asked.building.is_none_or(|building| building == place.id);
-        let has_any = counts
-            .as_ref()
-            .is_none_or(|counts| counts.get(&place.id).is_some_and(|count| asked.asked_of(*count) > 0));
+        let has_any = counts.as_ref().is_none_or(|counts| {
+            counts
+                .get(&place.id)
+                .is_some_and(|count| asked.asked_of(*count) > 0)
+        });
         if !asks_here || !has_any {
             continue;
         }
@@ -229,7 +231,12 @@ fn lines(conn: &mut AnyConnection, desk: &Desk, rows: Vec<Row>) -> Result<Vec<Li
     fixtures.sort_unstable();
     fixtures.dedup();
     let spots = spots::of_fixtures(conn, &Scope::All, &fixtures)?;
-    let broken = |row: &Row| Error::internal(format!("due row of fixture {} names what is not there", row.fixture));
+    let broken = |row: &Row| {
+        Error::internal(format!(
+            "due row of fixture {} names what is not there",
+            row.fixture
+        ))
+    };
     rows.into_iter()
         .map(|row| {
             let spot = spots.get(&FixtureId(row.fixture)).ok_or_else(|| broken(&row))?;

@@ -88,7 +88,11 @@ impl Asked {
         let kept = NAMES.map(|name| (name, now(name)));
         let after = changed.iter().filter(|(name, _)| *name == "after").copied();
         let query = url::form_urlencoded::Serializer::new(String::new())
-            .extend_pairs(kept.into_iter().chain(after).filter(|(_, value)| !value.is_empty()))
+            .extend_pairs(
+                kept.into_iter()
+                    .chain(after)
+                    .filter(|(_, value)| !value.is_empty()),
+            )
             .finish();
         if query.is_empty() {
             path.to_owned()
@@ -126,7 +130,12 @@ pub(in crate::web::pages) fn read_key(text: &str) -> Option<Key> {
 }
 
 fn written(cursor: &Cursor) -> String {
-    format!("{}_{}_{}", cursor.building, cursor.last_day, key_text(&cursor.key))
+    format!(
+        "{}_{}_{}",
+        cursor.building,
+        cursor.last_day,
+        key_text(&cursor.key)
+    )
 }
 
 fn cursor(text: &str) -> Result<Option<Cursor>> {
@@ -142,7 +151,9 @@ fn cursor(text: &str) -> Result<Option<Cursor>> {
         })
     };
     read().map(Some).ok_or_else(|| {
-        Error::refused("The address does not say where the page begins. Go back to the first rows of the list.")
+        Error::refused(
+            "The address does not say where the page begins. Go back to the first rows of the list.",
+        )
     })
 }
 
@@ -169,7 +180,10 @@ fn building(desk: &Desk, code: &str) -> Result<Option<BuildingId>> {
     if code.is_empty() {
         return Ok(None);
     }
-    let found = desk.places.iter().find(|place| place.code.eq_ignore_ascii_case(code));
+    let found = desk
+        .places
+        .iter()
+        .find(|place| place.code.eq_ignore_ascii_case(code));
     match found {
         Some(place) => Ok(Some(place.id)),
         None => Err(Error::not_found("such building")),

@@ -26,7 +26,12 @@ pub const COLUMNS: [Column; 19] = [
     Column::new("kind", "Kind of fixture", "code", "water_closet"),
     Column::new("part", "Part that is checked", "code", "wax_seal").or_blank("the fixture itself"),
     Column::new("check", "Code of the check", "code", "wc_base_dry"),
-    Column::new("title", "The check in a few words", "text", "Base dry while flushing"),
+    Column::new(
+        "title",
+        "The check in a few words",
+        "text",
+        "Base dry while flushing",
+    ),
     Column::new("severity", "How grave a failure is", "code", "severe"),
     Column::new(
         "schedule",
@@ -104,10 +109,7 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
     });
     Ok(HttpResponse::Ok()
         .content_type("text/csv; charset=utf-8")
-        .insert_header((
-            header::CONTENT_DISPOSITION,
-            "attachment; filename=\"due.csv\"",
-        ))
+        .insert_header((header::CONTENT_DISPOSITION, "attachment; filename=\"due.csv\""))
         .streaming(body))
 }
 

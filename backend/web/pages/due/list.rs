@@ -123,7 +123,9 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, today: NaiveDate, fie
     )?;
     let more = lines.len() > ROWS;
     lines.truncate(ROWS);
-    let total = counts.values().fold(Count::default(), |sum, count| sum.plus(*count));
+    let total = counts
+        .values()
+        .fold(Count::default(), |sum, count| sum.plus(*count));
     Ok(List {
         chrome: Chrome::anonymous(""),
         choices: choices(&desk),
@@ -135,7 +137,10 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, today: NaiveDate, fie
         every_state: asked.with("/due", &[("state", "all")]),
         shown: shown(&asked, lines.len(), more, total),
         first: asked.after.map(|_| asked.address("/due")),
-        next: lines.last().filter(|_| more).map(|last| asked.after(&last.cursor())),
+        next: lines
+            .last()
+            .filter(|_| more)
+            .map(|last| asked.after(&last.cursor())),
         groups: groups(&desk, &asked, &counts, &lines),
         total: tally(&asked, String::new(), "", total),
         asked,

@@ -45,7 +45,6 @@ struct List {
 struct OpenRow {
     id: i64,
     building: String,
-    unit_key: i64,
     unit: String,
     out: String,
     back: String,
@@ -56,7 +55,6 @@ struct OpenRow {
 struct OverRow {
     id: i64,
     building: String,
-    unit_key: i64,
     unit: String,
     back: String,
     ended: String,
@@ -190,7 +188,6 @@ fn open_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<Vec
         rows.push(OpenRow {
             id: survey.turnover.id.0,
             building: line.building_name,
-            unit_key: survey.unit.id.0,
             unit: line.unit_label,
             out: language::day(facts.move_out_on, survey.today),
             back: said::day_and_distance(facts.move_in_on, survey.today),
@@ -212,7 +209,6 @@ fn over_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<Vec
         rows.push(OverRow {
             id: one.id.0,
             building: line.building_name,
-            unit_key: one.unit.0,
             unit: line.unit_label,
             back: language::day(one.facts.move_in_on, today),
             ended: ended.map(|day| language::day(day, today)).unwrap_or_default(),

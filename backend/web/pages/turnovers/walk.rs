@@ -166,7 +166,10 @@ pub(super) fn page(
         waive: asked.waive,
         cancels: asked.cancels,
         done_at: fields.text("done_at").to_owned(),
-        rooms: std::mem::take(&mut sheet.rooms).into_iter().map(room_view).collect(),
+        rooms: std::mem::take(&mut sheet.rooms)
+            .into_iter()
+            .map(room_view)
+            .collect(),
         sheet,
         fields,
         errors,
