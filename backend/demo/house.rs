@@ -139,7 +139,7 @@ fn facts(words: &Words, number: usize, days: &Times, chance: &mut Chance) -> Res
         } else {
             LengthUnit::Inch
         },
-        notice_hours: if number % 2 == 0 { 24 } else { 48 },
+        notice_hours: if number.is_multiple_of(2) { 24 } else { 48 },
         joined_on: days.joined,
         built_year: chance.per_mille(900).then_some(i64::from(days.built)),
         base_joint: chance

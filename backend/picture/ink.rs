@@ -226,10 +226,7 @@ mod tests {
             },
             4.0,
         );
-        let numbers: Vec<f64> = d
-            .split(|c: char| c == 'M' || c == 'L' || c == ' ')
-            .filter_map(|n| n.parse().ok())
-            .collect();
+        let numbers: Vec<f64> = d.split(['M', 'L', ' ']).filter_map(|n| n.parse().ok()).collect();
         assert!(numbers.len() >= 8, "{d}");
         for pair in numbers.chunks(2) {
             assert!(

@@ -137,7 +137,7 @@ impl fmt::Display for Inches {
         let nm = self.0.nm();
         let magnitude = nm.unsigned_abs();
         let sixteenth = NM_PER_SIXTEENTH.unsigned_abs();
-        if magnitude % sixteenth != 0 {
+        if !magnitude.is_multiple_of(sixteenth) {
             f.write_str("just over ")?;
         }
         if nm < 0 {
@@ -149,7 +149,7 @@ impl fmt::Display for Inches {
             return write!(f, "{inches} in");
         }
         let mut parts = 16_u64;
-        while over % 2 == 0 {
+        while over.is_multiple_of(2) {
             over /= 2;
             parts /= 2;
         }

@@ -88,7 +88,7 @@ fn roles() -> Vec<Choice> {
 /// The role and the codes of its places, as chosen in a form.
 fn chosen(fields: &Fields) -> std::result::Result<(Role, Vec<String>), Vec<FieldError>> {
     let role = Role::from_code(fields.text("role"))
-        .map_err(|_| vec![FieldError::new("role", "Choose what the person does here.")])?;
+        .map_err(|_sentence| vec![FieldError::new("role", "Choose what the person does here.")])?;
     let field = match role {
         Role::Manager => return Ok((role, Vec::new())),
         Role::Technician => "building",
