@@ -2,7 +2,6 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]
 
 mod access;
-mod accessibility;
 mod architecture;
 mod catalogue;
 mod clearance;

@@ -80,7 +80,7 @@ mod tests {
     fn one_day_over_is_told_from_the_last_day() {
         assert_eq!(
             line(0, 10, -10),
-            "────────────────┴═│──────────",
+            "────────────────[═│──────────",
             "last day today"
         );
         assert_eq!(line(0, 10, -11), "───────────────[]/│──────────", "one day over");
