@@ -1,5 +1,11 @@
 //! The one integration binary. Each module names the rule that it holds; `support` starts what they need.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::too_many_lines, dead_code, missing_docs)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::too_many_lines,
+    dead_code,
+    missing_docs
+)]
 
 mod access;
 mod architecture;
