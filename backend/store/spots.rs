@@ -209,7 +209,7 @@ pub fn of_fixture(conn: &mut AnyConnection, scope: &Scope, id: FixtureId) -> Res
 /// The fixtures in service in a unit in the order of a walk: room by room, places without a room last, then by label.
 ///
 /// # Errors
-/// When the database does not answer. A scope that does not see the unit finds nothing; ask [`unit`] first.
+/// When the database does not answer. A scope that does not see the unit finds nothing; ask `unit` first.
 pub fn in_unit(conn: &mut AnyConnection, scope: &Scope, unit: UnitId) -> Result<Vec<Spot>> {
     let rows: Vec<SpotColumns> = spots!()
         .filter(units::id.eq(unit.0))

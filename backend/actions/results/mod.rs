@@ -1,4 +1,4 @@
-//! Results: taking answers, and what follows from them. Every way in (page, command line, re-check) goes through [`record`].
+//! Results: taking answers, and what follows from them. Every way in (page, command line, re-check) goes through `record`.
 
 pub mod by_label;
 pub mod follow_ups;

@@ -38,7 +38,7 @@ pub struct Record {
 /// Records answers. A repeat with the same client ids changes nothing.
 ///
 /// # Errors
-/// As [`results::record`]; a refusal when the turnover is over.
+/// As `results::record`; a refusal when the turnover is over.
 pub fn record(db: &Db, actor: &Actor, now: Now, command: &Record) -> Result<Recorded> {
     staff(actor)?;
     db.write(|tx| {

@@ -49,22 +49,22 @@ pub struct Facts {
     /// Mail address of the technician who looks after it
     #[arg(long, value_name = "EMAIL")]
     technician: Option<String>,
-    /// ipc, upc, ada, ada_dwelling or own [ipc]
+    /// ipc, upc, ada, ada_dwelling or own; ipc when not given
     #[arg(long, value_name = "CODE")]
     code_profile: Option<String>,
-    /// in or mm [in]
+    /// in or mm; in when not given
     #[arg(long, value_name = "UNIT")]
     length_unit: Option<String>,
-    /// Notice before entry, hours [24]
+    /// Notice before entry, hours; 24 when not given
     #[arg(long, value_name = "HOURS")]
     notice_hours: Option<String>,
-    /// The day it joined; nothing falls due before [today]
+    /// The day it joined; nothing falls due before; today when not given
     #[arg(long, value_name = "DATE")]
     joined_on: Option<String>,
     /// Year built
     #[arg(long, value_name = "YEAR")]
     built_year: Option<String>,
-    /// Joint between water closet and floor: sealed, rear_open or not_noted [not_noted]
+    /// Joint between water closet and floor: sealed, rear_open or not_noted; not_noted when not given
     #[arg(long, value_name = "POLICY")]
     base_joint: Option<String>,
 }

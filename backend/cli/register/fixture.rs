@@ -22,7 +22,7 @@ pub enum What {
     Add {
         #[command(flatten)]
         at: AtUnit,
-        /// Label of its place, such as WC-1 [the next free one of its kind]
+        /// Label of its place, such as WC-1; the next free one of its kind when not given
         #[arg(long, value_name = "LABEL", default_value = "")]
         tag: String,
         /// Name of its room; added when the unit has none of that name
@@ -50,19 +50,19 @@ pub enum What {
     Move {
         #[command(flatten)]
         at: AtTag,
-        /// Code of the building it goes to [the same]
+        /// Code of the building it goes to; the same when not given
         #[arg(long, value_name = "CODE", default_value = "")]
         to_building: String,
-        /// Label of the unit it goes to [the same]
+        /// Label of the unit it goes to; the same when not given
         #[arg(long, value_name = "LABEL", default_value = "")]
         to_unit: String,
-        /// Label of the new place [the next free one of its kind]
+        /// Label of the new place; the next free one of its kind when not given
         #[arg(long, value_name = "LABEL", default_value = "")]
         to_tag: String,
         /// Name of the room it goes to
         #[arg(long, value_name = "ROOM", default_value = "")]
         to_room: String,
-        /// First day it stands there [today]
+        /// First day it stands there; today when not given
         #[arg(long, value_name = "DATE", default_value = "")]
         on: String,
     },
@@ -70,7 +70,7 @@ pub enum What {
     Retire {
         #[command(flatten)]
         at: AtTag,
-        /// First day it no longer stands there [today]
+        /// First day it no longer stands there; today when not given
         #[arg(long, value_name = "DATE", default_value = "")]
         on: String,
         /// Why
@@ -81,7 +81,7 @@ pub enum What {
     Replace {
         #[command(flatten)]
         at: AtTag,
-        /// The day the new one took the place [today]
+        /// The day the new one took the place; today when not given
         #[arg(long, value_name = "DATE", default_value = "")]
         on: String,
         #[command(flatten)]

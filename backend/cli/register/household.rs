@@ -31,7 +31,7 @@ pub enum What {
         /// Days without entry, in words
         #[arg(long, default_value = "")]
         no_entry_days: String,
-        /// Move-in [today]
+        /// Move-in; today when not given
         #[arg(long, value_name = "DATE", default_value = "")]
         moved_in_on: String,
     },
@@ -39,7 +39,7 @@ pub enum What {
     Leave {
         #[command(flatten)]
         at: AtUnit,
-        /// First day on which it no longer lives there [today]
+        /// First day on which it no longer lives there; today when not given
         #[arg(long, value_name = "DATE", default_value = "")]
         on: String,
     },

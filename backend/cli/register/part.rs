@@ -35,7 +35,7 @@ pub enum What {
     Replace {
         #[command(flatten)]
         at: AtPart,
-        /// The day the new one was installed [today]
+        /// The day the new one was installed; today when not given
         #[arg(long, value_name = "DATE", default_value = "")]
         on: String,
     },
@@ -43,7 +43,7 @@ pub enum What {
     Retire {
         #[command(flatten)]
         at: AtPart,
-        /// First day it was no longer there [today]
+        /// First day it was no longer there; today when not given
         #[arg(long, value_name = "DATE", default_value = "")]
         on: String,
     },

@@ -33,16 +33,16 @@ pub enum What {
 /// What a unit is.
 #[derive(Debug, Args)]
 pub struct Facts {
-    /// unit or common_area [unit]
+    /// unit or common_area; unit when not given
     #[arg(long)]
     kind: Option<String>,
-    /// Floor: 1 is the ground floor, 0 or less below ground [1]
+    /// Floor: 1 is the ground floor, 0 or less below ground; 1 when not given
     #[arg(long, allow_negative_numbers = true)]
     floor: Option<String>,
     /// Column from the left, seen from the street
     #[arg(long)]
     riser: Option<String>,
-    /// occupied, vacant or off_line [occupied]
+    /// occupied, vacant or off_line; occupied when not given
     #[arg(long)]
     occupancy: Option<String>,
 }

@@ -1,6 +1,6 @@
 //! The whole fleet in and out, in bulk: buildings with everything that stands in them, a few queries for many.
 //!
-//! Reads give [`Inventory`] values, a batch of buildings at a time; writes store what became of one building: new lines in statements
+//! Reads give `Inventory` values, a batch of buildings at a time; writes store what became of one building: new lines in statements
 //! of many rows, changed lines one by one. What became of nothing is never taken away.
 
 mod insert;
