@@ -4,6 +4,7 @@
 //! and mails come in as values or are made before the transaction opens.
 
 pub mod checks;
+pub mod condition;
 pub mod contacts;
 pub mod deficiencies;
 pub mod demo;

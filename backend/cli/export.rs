@@ -7,11 +7,13 @@ use std::path::{Path, PathBuf};
 use clap::{Args, Subcommand};
 
 use super::Setting;
+use crate::actions;
 use crate::actions::export::{self, Which};
+use crate::clock::Now;
 use crate::domain::register::person::Scope;
 use crate::error::{Error, Result};
 use crate::exchange::csv::fleet::columns::{FolderFile, documented};
-use crate::exchange::csv::{Audience, Column, column, results, schedules};
+use crate::exchange::csv::{Audience, Column, column, condition, results, schedules};
 
 /// Options of `export`.
 #[derive(Debug, Args)]
@@ -42,6 +44,18 @@ enum What {
         /// Only the building with this code
         #[arg(long, value_name = "CODE")]
         building: Option<String>,
+        /// Say what each column means instead, as a CSV
+        #[arg(long)]
+        columns: bool,
+    },
+    /// The condition of a building on a day, a row a fixture that stood there
+    Condition {
+        /// Code of the building
+        #[arg(long, value_name = "CODE", required_unless_present = "columns")]
+        building: Option<String>,
+        /// The local date; today when not given
+        #[arg(long, value_name = "DATE")]
+        as_of: Option<chrono::NaiveDate>,
         /// Say what each column means instead, as a CSV
         #[arg(long)]
         columns: bool,
@@ -77,6 +91,14 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
             to_stdout(|out| {
                 db.read(|conn| export::results(conn, &Scope::All, &which, out, Audience::Program))
             })
+        }
+        What::Condition { columns: true, .. } => describe(&condition::COLUMNS),
+        What::Condition { building, as_of, .. } => {
+            let code = building.clone().unwrap_or_default();
+            let db = setting.open()?;
+            let now = Now::from_system();
+            let standing = db.read(|conn| actions::condition::read(conn, &Scope::All, now, &code, *as_of))?;
+            to_stdout(|out| actions::condition::write::write(&standing, out, Audience::Program))
         }
         What::Folder { dir } => {
             let db = setting.open()?;

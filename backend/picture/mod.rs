@@ -16,5 +16,6 @@ mod ink;
 pub mod elevation;
 pub mod load;
 pub mod section;
+pub mod shares;
 pub mod stage_line;
 pub mod window_line;

@@ -28,6 +28,7 @@ pub struct Route {
 const ANYBODY: Access = Access::Anybody;
 const EVERYONE: Access = Access::Roles(&[Role::Manager, Role::Technician, Role::Owner]);
 const STAFF: Access = Access::Roles(&[Role::Manager, Role::Technician]);
+const OWNERS: Access = Access::Roles(&[Role::Manager, Role::Owner]);
 const MANAGERS: Access = Access::Roles(&[Role::Manager]);
 
 macro_rules! handler {
@@ -65,6 +66,11 @@ routes! {
     "/account/sessions/end-others" { POST pages::account::sessions::end_others, EVERYONE; }
     "/account/sessions/{session}/end" { POST pages::account::sessions::end, EVERYONE; }
     "/assets/{file:.*}" { GET assets::show, ANYBODY; }
+    "/condition" { GET pages::condition::list::show, OWNERS; }
+    "/condition/columns" { GET pages::condition::columns::show, OWNERS; }
+    "/condition/{building}.csv" { GET pages::condition::csv::show, OWNERS; }
+    "/condition/{building}" { GET pages::condition::building::show, OWNERS; }
+    "/condition/{building}/issue" { POST pages::condition::issue::submit, OWNERS; }
     "/deficiencies" { GET pages::deficiencies::list::show, STAFF; }
     "/deficiencies.csv" { GET pages::deficiencies::csv::show, STAFF; }
     "/deficiencies/times" { GET pages::deficiencies::times::show, STAFF; POST pages::deficiencies::times::submit, MANAGERS; }
@@ -74,6 +80,7 @@ routes! {
     "/deficiencies/{deficiency}/recheck" { POST pages::deficiencies::recheck::submit, STAFF; }
     "/deficiencies/{deficiency}/repaired" { POST pages::deficiencies::repaired::submit, STAFF; }
     "/demo/sign-in/{role}" { POST pages::session::demo::submit, ANYBODY; }
+    "/documents/{document}" { GET pages::condition::document::show, OWNERS; }
     "/due" { GET pages::due::list::show, STAFF; }
     "/due.csv" { GET pages::due::csv::show, STAFF; }
     "/fixtures/{fixture}/record" { GET pages::record::fixture::show, STAFF; POST pages::record::fixture::submit, STAFF; }

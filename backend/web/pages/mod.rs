@@ -2,6 +2,7 @@
 
 pub mod account;
 pub mod buildings;
+pub mod condition;
 pub mod deficiencies;
 pub mod due;
 pub mod fixtures;

@@ -1,0 +1,63 @@
+//! The condition of a building on a day: read, written as a CSV, issued as a numbered copy that never changes.
+
+pub mod issue;
+pub mod write;
+
+use chrono::NaiveDate;
+
+use crate::clock::Now;
+use crate::domain::register::Building;
+use crate::domain::register::person::Scope;
+use crate::error::{Error, Result};
+use crate::store::lists::condition::{self, Line};
+use crate::store::{AnyConnection, buildings, schedules};
+
+/// A building on a day, with what is on record of each fixture that stood there.
+#[derive(Debug, Clone)]
+pub struct Standing {
+    /// Which building.
+    pub building: Building,
+    /// The local date it speaks of.
+    pub as_of: NaiveDate,
+    /// The local date today.
+    pub today: NaiveDate,
+    /// A line a fixture, in the order of a walk.
+    pub lines: Vec<Line>,
+}
+
+/// Reads a building on a day; today when no day is given. A past day is computed with today's knowledge of schedules and checks.
+///
+/// # Errors
+/// When there is no such building within `scope`, or the day lies before it joined or after today.
+pub fn read(
+    conn: &mut AnyConnection,
+    scope: &Scope,
+    now: Now,
+    code: &str,
+    as_of: Option<NaiveDate>,
+) -> Result<Standing> {
+    let building = buildings::by_code(conn, scope, code)?;
+    let today = now.date_in(building.facts.time_zone);
+    let as_of = as_of.unwrap_or(today);
+    if as_of < building.facts.joined_on || as_of > today {
+        return Err(Error::field(
+            "as_of",
+            format!(
+                "{as_of} has no condition of {code}. Give a day from {} to {today}.",
+                building.facts.joined_on
+            ),
+        ));
+    }
+    let book = if as_of == today {
+        None
+    } else {
+        Some(schedules::book(conn)?)
+    };
+    let lines = condition::of_building(conn, &building, as_of, book.as_ref())?;
+    Ok(Standing {
+        building,
+        as_of,
+        today,
+        lines,
+    })
+}

@@ -1,0 +1,87 @@
+//! Shares: how many of all are in each state, as one bar whose parts differ by hatch, edge and word, so that it reads in black and white.
+//! It decides neither the states nor their order.
+
+use super::ink::{Anchor, Area, Ink};
+
+const WIDTH: f64 = 380.0;
+const BAR: f64 = 22.0;
+const LINE: f64 = 18.0;
+
+/// How a part is filled.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fill {
+    /// Nothing: all is well.
+    Empty,
+    /// Wide strokes.
+    Wide,
+    /// Close strokes.
+    Close,
+    /// Full.
+    Full,
+}
+
+/// One state.
+#[derive(Debug, Clone)]
+pub struct Share {
+    /// Its word.
+    pub word: &'static str,
+    /// How many are in it.
+    pub count: usize,
+    /// How its part is filled.
+    pub fill: Fill,
+}
+
+/// Draws the bar with its words and counts beneath; `title` says the same in words.
+#[must_use]
+pub fn shares(title: &str, shares: &[Share]) -> String {
+    let some: Vec<&Share> = shares.iter().filter(|share| share.count > 0).collect();
+    let rows = u32::try_from(some.len()).unwrap_or(u32::MAX);
+    let mut ink = Ink::image("load", WIDTH, BAR + 8.0 + LINE * f64::from(rows), title);
+    let count = |share: &Share| f64::from(u32::try_from(share.count).unwrap_or(u32::MAX));
+    let all = some.iter().map(|share| count(share)).sum::<f64>().max(1.0);
+    let mut x = 1.0;
+    let mut y = BAR + 20.0;
+    for share in some {
+        let width = (WIDTH - 2.0) * count(share) / all;
+        part(
+            &mut ink,
+            share.fill,
+            Area {
+                x,
+                y: 2.0,
+                width,
+                height: BAR - 4.0,
+            },
+        );
+        part(
+            &mut ink,
+            share.fill,
+            Area {
+                x: 1.0,
+                y: y - 11.0,
+                width: 22.0,
+                height: 12.0,
+            },
+        );
+        ink.text(
+            "",
+            (32.0, y),
+            13.0,
+            Anchor::Start,
+            &format!("{} {}", share.count, share.word),
+        );
+        x += width;
+        y += LINE;
+    }
+    ink.finish()
+}
+
+fn part(ink: &mut Ink, fill: Fill, area: Area) {
+    match fill {
+        Fill::Empty => {}
+        Fill::Wide => ink.hatch("hatch", area, 8.0),
+        Fill::Close => ink.hatch("hatch", area, 4.0),
+        Fill::Full => ink.rect("today-mark", area),
+    }
+    ink.rect("thin", area);
+}

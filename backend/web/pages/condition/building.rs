@@ -1,0 +1,172 @@
+//! One building on a day: the bar, every fixture that is not sound, every unit, the copies that were issued.
+
+use std::collections::BTreeMap;
+
+use actix_web::{HttpRequest, web};
+use askama::Template;
+
+use super::{asked_day, bar, counts};
+use crate::actions::condition::{self, Standing};
+use crate::domain::code::Coded as _;
+use crate::domain::condition::{Condition, condition as judge};
+use crate::error::Error;
+use crate::language;
+use crate::store::documents::{self, DocumentKind};
+use crate::store::lists::condition::Line;
+use crate::web::chrome::Chrome;
+use crate::web::context::Context;
+use crate::web::error::PageResult;
+use crate::web::form::Fields;
+use crate::web::respond;
+
+/// Issued copies shown.
+const COPIES: i64 = 50;
+
+#[derive(Template)]
+#[template(path = "pages/condition/building.html")]
+struct Page {
+    chrome: Chrome,
+    code: String,
+    name: String,
+    said: String,
+    as_of: String,
+    past: bool,
+    bar: String,
+    wrong: Vec<Row>,
+    units: Vec<UnitRow>,
+    rules: Vec<(&'static str, &'static str)>,
+    copies: Vec<Copy>,
+}
+
+struct Row {
+    unit: String,
+    place: String,
+    kind: &'static str,
+    word: &'static str,
+    reason: String,
+    last_done: String,
+    next_due: String,
+}
+
+struct UnitRow {
+    unit: String,
+    fixtures: usize,
+    word: &'static str,
+    worst: usize,
+}
+
+struct Copy {
+    id: i64,
+    number: i64,
+    as_of: String,
+    issued: String,
+    sha256: String,
+}
+
+/// Shows the building.
+///
+/// # Errors
+/// When there is no such building in sight, or the day has no condition.
+pub async fn show(context: Context, request: HttpRequest, code: web::Path<String>) -> PageResult {
+    let asked = Fields::from_urlencoded(request.query_string().as_bytes());
+    let day = asked_day(&asked).map_err(Error::Fields)?;
+    let now = context.now;
+    let (standing, issued) = context
+        .read(move |conn, actor| {
+            let standing = condition::read(conn, &actor.scope, now, &code, day)?;
+            let issued = documents::of_building(conn, standing.building.id, DocumentKind::Condition, COPIES)?;
+            Ok((standing, issued))
+        })
+        .await?;
+    let today = standing.today;
+    let copies = issued
+        .into_iter()
+        .map(|document| Copy {
+            id: document.id.0,
+            number: document.number,
+            as_of: language::day(document.as_of, today),
+            issued: format!("{} UTC", document.issued_at.format("%Y-%m-%d %H:%M")),
+            sha256: document.sha256,
+        })
+        .collect();
+    let name = standing.building.facts.name.clone();
+    respond::page(&Page {
+        chrome: Chrome::new(&context, &request, &format!("Condition of {name}")),
+        code: standing.building.facts.code.clone(),
+        said: format!(
+            "{} · {}",
+            language::day(standing.as_of, today),
+            language::count(standing.lines.len(), "fixture", "fixtures")
+        ),
+        as_of: standing.as_of.to_string(),
+        past: standing.as_of < today,
+        bar: bar(&name, &counts(&standing.lines)),
+        wrong: wrong(&standing),
+        units: units(&standing.lines),
+        rules: Condition::ALL
+            .iter()
+            .map(|word| (word.name(), word.rule()))
+            .collect(),
+        copies,
+        name,
+    })
+}
+
+/// The fixtures that are not sound, gravest first.
+fn wrong(standing: &Standing) -> Vec<Row> {
+    let mut judged: Vec<(Condition, String, &Line)> = standing
+        .lines
+        .iter()
+        .map(|line| {
+            let (word, reason) = judge(&line.record);
+            (word, reason, line)
+        })
+        .filter(|(word, ..)| *word != Condition::Sound)
+        .collect();
+    judged.sort_by_key(|(word, ..)| *word);
+    let day = |date: Option<chrono::NaiveDate>, none: &str| {
+        date.map_or_else(|| none.to_owned(), |date| language::day(date, standing.today))
+    };
+    judged
+        .into_iter()
+        .map(|(word, reason, line)| Row {
+            unit: line.unit.clone(),
+            place: if line.room.is_empty() {
+                line.tag.clone()
+            } else {
+                format!("{} · {}", line.room, line.tag)
+            },
+            kind: line.kind.name(),
+            word: word.code(),
+            reason,
+            last_done: day(line.last_done, "never"),
+            next_due: day(line.next_due, "nothing"),
+        })
+        .collect()
+}
+
+/// Each unit with its worst condition and how many fixtures are in it.
+fn units(lines: &[Line]) -> Vec<UnitRow> {
+    let mut order: Vec<&str> = Vec::new();
+    let mut by_unit: BTreeMap<&str, Vec<Condition>> = BTreeMap::new();
+    for line in lines {
+        let words = by_unit.entry(&line.unit).or_default();
+        if words.is_empty() {
+            order.push(&line.unit);
+        }
+        words.push(judge(&line.record).0);
+    }
+    order
+        .into_iter()
+        .filter_map(|unit| {
+            let words = by_unit.get(unit)?;
+            let worst = words.iter().min().copied()?;
+            Some(UnitRow {
+                unit: unit.to_owned(),
+                fixtures: words.len(),
+                word: worst.code(),
+                worst: words.iter().filter(|word| **word == worst).count(),
+            })
+        })
+        .collect()
+}
