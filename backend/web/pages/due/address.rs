@@ -74,6 +74,13 @@ impl Asked {
         self.fields.text(name)
     }
 
+    /// Whether one of the filters that are seldom used is set.
+    pub(super) fn is_narrow(&self) -> bool {
+        ["unit", "kind", "check", "severity"]
+            .iter()
+            .any(|name| !self.text(name).is_empty())
+    }
+
     /// The same list from its first row, at another path.
     pub(super) fn address(&self, path: &str) -> String {
         self.with(path, &[])

@@ -14,7 +14,7 @@ use crate::error::Result;
 use crate::language;
 use crate::picture::window_line::{WindowLine, window_line};
 use crate::store::AnyConnection;
-use crate::store::lists::due::{self, Count, Counts, Desk, Line, Order};
+use crate::store::lists::due::{self, Count, Counts, Desk, Line, Order, Place};
 use crate::web::choice::Choice;
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
@@ -128,7 +128,7 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, today: NaiveDate, fie
         .fold(Count::default(), |sum, count| sum.plus(*count));
     Ok(List {
         chrome: Chrome::anonymous(""),
-        choices: choices(&desk),
+        choices: choices(&desk, &counts),
         today: language::day(today, today),
         buildings_with: counts.values().filter(|count| count.open() > 0).count(),
         tallies: tallies(&desk, &asked, &counts),
@@ -159,7 +159,7 @@ fn shown(asked: &Asked, rows: usize, more: bool, total: Count) -> String {
     language::count(rows, "row", "rows")
 }
 
-fn choices(desk: &Desk) -> Choices {
+fn choices(desk: &Desk, counts: &Counts) -> Choices {
     let mut checks: Vec<_> = desk.checks.values().collect();
     checks.sort_by(|one, other| (&one.title, &one.code).cmp(&(&other.title, &other.code)));
     let mut technicians = vec![Choice::new("nobody", "unassigned")];
@@ -169,7 +169,7 @@ fn choices(desk: &Desk) -> Choices {
         Vec::new()
     } else {
         let each = desk.places.iter();
-        each.map(|place| Choice::new(&place.code, &place.name)).collect()
+        each.map(|place| Choice::new(&place.code, with_overdue(place, counts))).collect()
     };
     Choices {
         states: vec![
@@ -188,6 +188,14 @@ fn choices(desk: &Desk) -> Choices {
         technicians,
         severities: Choice::every(Severity::name),
         orders: vec![Choice::new("building", "by building")],
+    }
+}
+
+/// A building's name, with how much is overdue there.
+fn with_overdue(place: &Place, counts: &Counts) -> String {
+    match counts.get(&place.id) {
+        Some(count) if count.overdue > 0 => format!("{}, {} overdue", place.name, count.overdue),
+        _ => place.name.clone(),
     }
 }
 
