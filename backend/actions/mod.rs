@@ -18,3 +18,4 @@ pub mod schedules;
 pub mod setup;
 pub mod stage_import;
 pub mod turnovers;
+pub mod visits;

@@ -11,3 +11,4 @@ pub mod register;
 pub mod result;
 pub mod trade;
 pub mod turnover;
+pub mod visit;

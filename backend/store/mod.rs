@@ -36,6 +36,7 @@ pub mod tokens;
 pub mod turnovers;
 pub mod units;
 pub mod uploads;
+pub mod visits;
 
 pub use connection::{DatabaseUrl, Db, Tx};
 pub use either::AnyConnection;

@@ -233,6 +233,18 @@ pub fn of_turnover(conn: &mut AnyConnection, turnover: TurnoverId) -> Result<Vec
     rows.into_iter().map(Row::read).collect()
 }
 
+/// The results that were recorded on a visit, in the order in which they were done.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn of_visit(conn: &mut AnyConnection, visit: VisitId) -> Result<Vec<(ResultId, Entry)>> {
+    let rows: Vec<Row> = results::table
+        .filter(results::visit_id.eq(visit.0))
+        .order((results::done_at, results::id))
+        .load(conn)?;
+    rows.into_iter().map(Row::read).collect()
+}
+
 /// Where a turnover is and the code of its stage, when there is such a turnover.
 ///
 /// # Errors

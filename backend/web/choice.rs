@@ -47,3 +47,59 @@ impl Fact {
         }
     }
 }
+
+/// One of several things that can be ticked.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Tick {
+    /// What is sent.
+    pub value: String,
+    /// What people read.
+    pub label: String,
+    /// Whether it is ticked.
+    pub is_ticked: bool,
+}
+
+/// Things to tick beneath a heading.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Group {
+    /// The heading.
+    pub name: &'static str,
+    /// The things.
+    pub ticks: Vec<Tick>,
+}
+
+impl Group {
+    /// A group.
+    #[must_use]
+    pub fn new(name: &'static str, ticks: Vec<Tick>) -> Self {
+        Self { name, ticks }
+    }
+
+    /// How many are ticked.
+    #[must_use]
+    pub fn ticked(&self) -> usize {
+        self.ticks.iter().filter(|tick| tick.is_ticked).count()
+    }
+
+    /// Whether any is ticked.
+    #[must_use]
+    pub fn is_any(&self) -> bool {
+        self.ticked() > 0
+    }
+}
+
+/// Every value of an enum to tick; `chosen` are codes, several in one text with spaces between.
+pub fn ticks<T: Coded>(name: impl Fn(T) -> &'static str, chosen: &[String]) -> Vec<Tick> {
+    let is_ticked = |code: &str| {
+        let mut codes = chosen.iter().flat_map(|text| text.split_whitespace());
+        codes.any(|chosen| chosen == code)
+    };
+    T::ALL
+        .iter()
+        .map(|&value| Tick {
+            value: value.code().to_owned(),
+            label: name(value).to_owned(),
+            is_ticked: is_ticked(value.code()),
+        })
+        .collect()
+}

@@ -125,6 +125,13 @@ routes! {
     "/reset" { GET pages::session::reset::show, ANYBODY; POST pages::session::reset::submit, ANYBODY; }
     "/reset/{token}" { GET pages::session::new_password::show, ANYBODY; POST pages::session::new_password::submit, ANYBODY; }
     "/setup/{token}" { GET pages::session::set_up::show, ANYBODY; POST pages::session::set_up::submit, ANYBODY; }
+    "/packs/{pack}" { POST pages::schedules::pack::submit, MANAGERS; }
+    "/schedules" { GET pages::schedules::list::show, MANAGERS; }
+    "/schedules/new" { GET pages::schedules::new::show, MANAGERS; POST pages::schedules::new::submit, MANAGERS; }
+    "/schedules/{schedule}" { GET pages::schedules::show::show, MANAGERS; }
+    "/schedules/{schedule}/copy" { POST pages::schedules::copy::submit, MANAGERS; }
+    "/schedules/{schedule}/edit" { GET pages::schedules::edit::show, MANAGERS; POST pages::schedules::edit::submit, MANAGERS; }
+    "/schedules/{schedule}/switch" { POST pages::schedules::switch::submit, MANAGERS; }
     "/sign-in" { GET pages::session::sign_in::show, ANYBODY; POST pages::session::sign_in::submit, ANYBODY; }
     "/sign-out" { POST pages::session::sign_out::submit, EVERYONE; }
     "/turnovers" { GET pages::turnovers::list::show, STAFF; }
@@ -139,8 +146,15 @@ routes! {
     "/units/{unit}/record" { GET pages::record::unit::show, STAFF; POST pages::record::unit::submit, STAFF; }
     "/units/{unit}/recorded" { GET pages::record::done::show, STAFF; }
     "/units/{unit}/report" { GET pages::deficiencies::report::show, STAFF; POST pages::deficiencies::report::submit, STAFF; }
+    "/units/{unit}/now" { GET pages::visits::now::show, STAFF; POST pages::visits::now::submit, STAFF; }
     "/urgent" { GET pages::urgent::show::show, ANYBODY; }
     "/urgent/edit" { GET pages::urgent::edit::show, MANAGERS; POST pages::urgent::edit::submit, MANAGERS; }
+    "/visits" { GET pages::visits::list::show, STAFF; POST pages::visits::new::submit, STAFF; }
+    "/visits/new" { GET pages::visits::new::show, STAFF; POST pages::visits::selection::submit, STAFF; }
+    "/visits/{visit}" { GET pages::visits::show::show, STAFF; }
+    "/visits/{visit}/cancel" { POST pages::visits::cancel::submit, STAFF; }
+    "/visits/{visit}/done" { POST pages::visits::done::submit, STAFF; }
+    "/visits/{visit}/no-access" { POST pages::visits::no_access::submit, STAFF; }
     "/units/{unit}" { GET pages::units::show::show, STAFF; }
     "/units/{unit}/edit" { GET pages::units::edit::show, MANAGERS; POST pages::units::edit::submit, MANAGERS; }
     "/units/{unit}/fixtures/new" { GET pages::fixtures::new::show, MANAGERS; POST pages::fixtures::new::submit, MANAGERS; }

@@ -12,3 +12,4 @@ pub mod record;
 pub mod result_lines;
 pub mod turnovers;
 pub mod unit_counts;
+pub mod visits;

@@ -267,6 +267,7 @@ CREATE TABLE results (
 CREATE INDEX results_tag ON results (tag_id, check_id, done_on);
 CREATE INDEX results_building ON results (building_id, done_on);
 CREATE INDEX results_turnover ON results (turnover_id);
+CREATE INDEX results_visit ON results (visit_id);
 
 -- What a failing result or a resident's report opens.
 CREATE TABLE deficiencies (

@@ -1,7 +1,7 @@
 //! What a due list is cut by and named with: the buildings that a person sees, each with its own date today, the checks, who does
 //! what. Read once a page, in a few small statements.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, HashMap, HashSet};
 
 use chrono::{Days, NaiveDate};
 use chrono_tz::Tz;
@@ -16,7 +16,7 @@ use crate::error::{Error, Result};
 use crate::store::AnyConnection;
 use crate::store::buildings::keys_of;
 use crate::store::coded::read_code;
-use crate::store::schema::{buildings, checks, people, schedules};
+use crate::store::schema::{buildings, checks, people, person_buildings, schedules};
 
 /// A building, as far as a due list depends on it.
 #[derive(Debug, Clone)]
@@ -64,8 +64,10 @@ pub struct Desk {
     pub checks: HashMap<CheckId, Asked>,
     /// Every schedule.
     pub schedules: HashMap<ScheduleId, Asking>,
-    /// Technicians, by name; and whoever else a building or schedule names.
+    /// Who may be asked for, by name: whoever works in the buildings within the scope.
     pub people: Vec<(PersonId, String)>,
+    /// Everybody of the office, for the names on rows; nobody is shown but who is named there.
+    pub(super) names: HashMap<PersonId, String>,
     /// Whether the scope sees every building, so that rows need not be cut to some.
     pub(super) sees_all: bool,
     /// The most days from the opening of a window to its last day, over every schedule.
@@ -79,11 +81,22 @@ impl Desk {
     /// When the database does not answer.
     pub fn load(conn: &mut AnyConnection, scope: &Scope, now: Now) -> Result<Self> {
         let (schedules, widest_days) = asking(conn)?;
+        let places = places(conn, scope, now)?;
+        let everybody = names(conn)?;
+        let people = match scope {
+            Scope::All => everybody.clone(),
+            Scope::Buildings(_) => {
+                let theirs = workers(conn, &places)?;
+                let seen = everybody.iter().filter(|(id, _)| theirs.contains(id));
+                seen.cloned().collect()
+            }
+        };
         Ok(Self {
-            places: places(conn, scope, now)?,
+            places,
             checks: asked(conn)?,
             schedules,
-            people: names(conn)?,
+            people,
+            names: everybody.into_iter().collect(),
             sees_all: matches!(scope, Scope::All),
             widest_days,
         })
@@ -105,8 +118,7 @@ impl Desk {
     /// The name of somebody who is named anywhere on the list.
     #[must_use]
     pub fn name(&self, person: PersonId) -> Option<&str> {
-        let found = self.people.iter().find(|(id, _)| *id == person);
-        found.map(|(_, name)| name.as_str())
+        self.names.get(&person).map(String::as_str)
     }
 
     /// The keys of buildings by the date that it is there now: one date, or two or three around midnight.
@@ -206,4 +218,15 @@ fn names(conn: &mut AnyConnection) -> Result<Vec<(PersonId, String)>> {
         .select((people::id, people::name))
         .load(conn)?;
     Ok(rows.into_iter().map(|(id, name)| (PersonId(id), name)).collect())
+}
+
+/// Who works in these buildings.
+fn workers(conn: &mut AnyConnection, places: &[Place]) -> Result<HashSet<PersonId>> {
+    let assigned: Vec<i64> = person_buildings::table
+        .filter(person_buildings::building_id.eq_any(places.iter().map(|place| place.id.0)))
+        .select(person_buildings::person_id)
+        .distinct()
+        .load(conn)?;
+    let named = places.iter().filter_map(|place| place.technician);
+    Ok(assigned.into_iter().map(PersonId).chain(named).collect())
 }

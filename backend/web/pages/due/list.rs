@@ -169,7 +169,8 @@ fn choices(desk: &Desk, counts: &Counts) -> Choices {
         Vec::new()
     } else {
         let each = desk.places.iter();
-        each.map(|place| Choice::new(&place.code, with_overdue(place, counts))).collect()
+        each.map(|place| Choice::new(&place.code, with_overdue(place, counts)))
+            .collect()
     };
     Choices {
         states: vec![

@@ -3,3 +3,5 @@
 mod address;
 pub mod csv;
 pub mod list;
+
+pub(super) use address::{key_text, read_key};

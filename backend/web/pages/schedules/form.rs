@@ -1,0 +1,208 @@
+//! The form of a schedule, for a new one and for changing one: shown, looked at beforehand, shown again with what to mend.
+
+use actix_web::HttpRequest;
+use askama::Template;
+use chrono::NaiveDate;
+
+use crate::actions::schedules::{Words, preview};
+use crate::domain::due::{Schedule, ScheduleText};
+use crate::domain::trade::{FixtureKind, PartKind};
+use crate::error::{Error, FieldError, Result};
+use crate::language;
+use crate::store::AnyConnection;
+use crate::web::choice::{Choice, Group, Tick, ticks};
+use crate::web::chrome::Chrome;
+use crate::web::context::Context;
+use crate::web::error::PageResult;
+use crate::web::form::{Fields, to_mend};
+use crate::web::respond;
+
+#[derive(Template)]
+#[template(path = "pages/schedules/form.html")]
+struct FormPage {
+    chrome: Chrome,
+    /// The schedule that is changed; none for a new one.
+    changed: Option<(String, String)>,
+    version: String,
+    text: ScheduleText,
+    anchors: Vec<Choice>,
+    checks: Vec<Group>,
+    kinds: Vec<Tick>,
+    parts: Vec<Tick>,
+    technicians: Vec<Choice>,
+    is_on: bool,
+    is_recorded_only: bool,
+    seen: Option<Seen>,
+    errors: Vec<FieldError>,
+}
+
+/// What it would do.
+struct Seen {
+    sentence: String,
+    dates: Vec<String>,
+    reach: String,
+}
+
+impl FormPage {
+    /// Whether something is to be mended in a part of the form that is folded away.
+    fn is_wrong(&self, field: &str) -> bool {
+        self.errors.iter().any(|error| error.field == field)
+    }
+}
+
+/// What a form says.
+pub(super) fn text(fields: &Fields) -> ScheduleText {
+    let one = |name: &str| fields.text(name).to_owned();
+    let all = |name: &str| fields.all(name).map(str::to_owned).collect::<Vec<_>>();
+    ScheduleText {
+        code: one("code"),
+        name: one("name"),
+        pack: String::new(),
+        active: one("active"),
+        recorded_only: one("recorded_only"),
+        anchor: one("anchor"),
+        rule: one("rule"),
+        start: one("start"),
+        lead_days: one("lead_days"),
+        grace_days: one("grace_days"),
+        early_days: one("early_days"),
+        checks: all("checks"),
+        scope_kinds: all("scope_kinds"),
+        scope_parts: all("scope_parts"),
+        scope_buildings: all("scope_buildings"),
+        scope_tags: all("scope_tags"),
+        scope_min_age_years: one("scope_min_age_years"),
+        scope_max_age_years: one("scope_max_age_years"),
+        technician: one("technician"),
+    }
+}
+
+/// What a form is shown with.
+pub(super) struct Shown {
+    /// The schedule that is changed; none for a new one.
+    pub before: Option<Schedule>,
+    /// What its fields say.
+    pub text: ScheduleText,
+    /// What is to be mended.
+    pub errors: Vec<FieldError>,
+    /// Whether it is asked what it would do.
+    pub looks: Looks,
+}
+
+/// Whether it is asked what the schedule would do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Looks {
+    Ahead,
+    No,
+}
+
+/// Shows the form.
+///
+/// # Errors
+/// When the database does not answer.
+pub(super) async fn show(context: &Context, request: &HttpRequest, shown: Shown) -> PageResult {
+    let title = match &shown.before {
+        None => "Add a schedule".to_owned(),
+        Some(schedule) => format!("Change {}", schedule.terms.name),
+    };
+    let today = context.today();
+    let mut page = context.read(move |conn, _| page(conn, shown, today)).await?;
+    page.chrome = Chrome::new(context, request, &title);
+    if page.errors.is_empty() {
+        respond::page(&page)
+    } else {
+        respond::form_again(&page)
+    }
+}
+
+fn page(conn: &mut AnyConnection, shown: Shown, today: NaiveDate) -> Result<FormPage> {
+    let Shown {
+        before,
+        text,
+        mut errors,
+        looks,
+    } = shown;
+    let words = Words::load(conn)?;
+    let mut seen = None;
+    if looks == Looks::Ahead {
+        match look(conn, &words, &text, before.as_ref(), today).map_err(to_mend) {
+            Ok(would) => seen = Some(would),
+            Err(Ok(refused)) => errors.extend(refused),
+            Err(Err(other)) => return Err(other),
+        }
+    }
+    Ok(FormPage {
+        chrome: Chrome::anonymous(""),
+        version: before
+            .as_ref()
+            .map(|schedule| schedule.version.to_string())
+            .unwrap_or_default(),
+        changed: before.map(|schedule| (schedule.terms.code, schedule.terms.name)),
+        anchors: vec![
+            Choice::new("last_done", "From the last time it was done"),
+            Choice::new("calendar", "By the calendar, whatever was done"),
+        ],
+        checks: checks(&words, &text),
+        kinds: ticks(FixtureKind::name, &text.scope_kinds),
+        parts: ticks(PartKind::name, &text.scope_parts),
+        technicians: words
+            .technicians
+            .keys()
+            .map(|email| Choice::new(email, email))
+            .collect(),
+        is_on: text.active == "yes",
+        is_recorded_only: text.recorded_only == "yes",
+        text,
+        seen,
+        errors,
+    })
+}
+
+fn look(
+    conn: &mut AnyConnection,
+    words: &Words,
+    text: &ScheduleText,
+    before: Option<&Schedule>,
+    today: NaiveDate,
+) -> Result<Seen> {
+    let terms = text.read(&words.known(), before).map_err(Error::Fields)?;
+    let would = preview(conn, words, &terms, today)?;
+    Ok(Seen {
+        sentence: would.sentence,
+        dates: would
+            .next_dates
+            .iter()
+            .map(|day| language::day(*day, today))
+            .collect(),
+        reach: format!(
+            "{} in its scope now, {}.",
+            language::count(would.reach.fixtures, "fixture", "fixtures"),
+            language::count(would.reach.items, "due item", "due items")
+        ),
+    })
+}
+
+/// The checks that can be asked, by kind of fixture; one that is asked of several kinds stands with the first.
+fn checks(words: &Words, text: &ScheduleText) -> Vec<Group> {
+    use crate::domain::code::Coded as _;
+    let is_ticked = |code: &str| {
+        let mut chosen = text.checks.iter().flat_map(|codes| codes.split_whitespace());
+        chosen.any(|chosen| chosen == code)
+    };
+    let groups = FixtureKind::ALL.iter().map(|kind| {
+        let first = words.book.checks().filter(|asked| {
+            let code = asked.check.code.as_str();
+            asked.check.kinds.first() == Some(kind) && (asked.active || is_ticked(code))
+        });
+        let rows = first.map(|asked| {
+            let code = asked.check.code.as_str();
+            Tick {
+                value: code.to_owned(),
+                label: asked.check.title.clone(),
+                is_ticked: is_ticked(code),
+            }
+        });
+        Group::new(kind.name(), rows.collect())
+    });
+    groups.filter(|group| !group.ticks.is_empty()).collect()
+}

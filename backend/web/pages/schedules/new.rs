@@ -1,0 +1,60 @@
+//! Adds a schedule.
+
+use actix_web::HttpRequest;
+
+use super::form::{self, Looks, Shown};
+use crate::actions::schedules;
+use crate::domain::due::ScheduleText;
+use crate::web::context::Context;
+use crate::web::error::PageResult;
+use crate::web::form::{Form, to_mend};
+use crate::web::respond;
+
+/// Shows an empty form with the usual window.
+///
+/// # Errors
+/// When the database does not answer.
+pub async fn show(context: Context, request: HttpRequest) -> PageResult {
+    let text = ScheduleText {
+        anchor: "last_done".to_owned(),
+        lead_days: "30".to_owned(),
+        grace_days: "30".to_owned(),
+        ..ScheduleText::default()
+    };
+    let shown = Shown {
+        before: None,
+        text,
+        errors: Vec::new(),
+        looks: Looks::No,
+    };
+    form::show(&context, &request, shown).await
+}
+
+/// Adds it, or shows what it would do.
+///
+/// # Errors
+/// When the database does not answer.
+pub async fn submit(context: Context, request: HttpRequest, form: Form) -> PageResult {
+    let text = form::text(&form);
+    let again = |errors, looks| Shown {
+        before: None,
+        text: text.clone(),
+        errors,
+        looks,
+    };
+    if form.has("look") {
+        return form::show(&context, &request, again(Vec::new(), Looks::Ahead)).await;
+    }
+    let asked = text.clone();
+    let added = context
+        .act(move |db, actor, now| schedules::add(db, actor, now, &asked))
+        .await;
+    match added.map_err(to_mend) {
+        Ok(_) => {
+            let to = format!("/schedules/{}", text.code.trim());
+            Ok(respond::redirect_saying(&to, "Schedule added."))
+        }
+        Err(Ok(errors)) => form::show(&context, &request, again(errors, Looks::No)).await,
+        Err(Err(other)) => Err(other.into()),
+    }
+}

@@ -1,0 +1,158 @@
+//! One schedule: its rule in words, its next dates, what it reaches and what it asks.
+
+use actix_web::{HttpRequest, web};
+use askama::Template;
+use chrono::NaiveDate;
+
+use super::words;
+use crate::actions::schedules::{Words, preview};
+use crate::domain::due::{Anchor, Schedule, Window, next_dates};
+use crate::domain::trade::{FixtureKind, Group, Performer};
+use crate::error::{Error, Result};
+use crate::language;
+use crate::store::lists::deficiencies::names;
+use crate::store::{AnyConnection, schedules};
+use crate::web::choice::Fact;
+use crate::web::chrome::Chrome;
+use crate::web::context::Context;
+use crate::web::error::PageResult;
+use crate::web::respond;
+
+/// Dates of a calendar rule that are shown.
+const DATES: usize = 12;
+
+#[derive(Template)]
+#[template(path = "pages/schedules/show.html")]
+struct Show {
+    chrome: Chrome,
+    code: String,
+    name: String,
+    is_on: bool,
+    is_recorded_only: bool,
+    sentence: String,
+    dates: Vec<Date>,
+    example: String,
+    facts: Vec<Fact>,
+    checks: Vec<CheckRow>,
+}
+
+struct Date {
+    day: String,
+    distance: String,
+}
+
+struct CheckRow {
+    code: String,
+    title: String,
+    of: String,
+    group: &'static str,
+    performer: &'static str,
+    minutes: f64,
+    is_off: bool,
+}
+
+/// Shows it.
+///
+/// # Errors
+/// When there is no such schedule.
+pub async fn show(context: Context, request: HttpRequest, code: web::Path<String>) -> PageResult {
+    let today = context.today();
+    let mut page = context.read(move |conn, _| load(conn, &code, today)).await?;
+    page.chrome = Chrome::new(&context, &request, &page.name);
+    respond::page(&page)
+}
+
+fn load(conn: &mut AnyConnection, code: &str, today: NaiveDate) -> Result<Show> {
+    let schedule = schedules::by_code(conn, code)?.ok_or_else(|| Error::not_found("such schedule"))?;
+    let terms = &schedule.terms;
+    let words = Words::load(conn)?;
+    let seen = preview(conn, &words, terms, today)?;
+    let is_calendar = matches!(terms.timing.anchor(), Anchor::Calendar(_));
+    let dates = next_dates(&terms.timing, today, DATES);
+    let technician = match terms.technician {
+        None => "the building's technician".to_owned(),
+        Some(person) => names(conn, &[person])?.remove(&person).unwrap_or_default(),
+    };
+    Ok(Show {
+        chrome: Chrome::anonymous(""),
+        code: terms.code.clone(),
+        name: terms.name.clone(),
+        is_on: terms.active,
+        is_recorded_only: terms.recorded_only,
+        sentence: seen.sentence,
+        example: if is_calendar {
+            String::new()
+        } else {
+            example(&schedule, &dates, today)
+        },
+        dates: if is_calendar {
+            dates.iter().map(|day| date(*day, today)).collect()
+        } else {
+            Vec::new()
+        },
+        facts: vec![
+            Fact::new("Pack", words::pack(terms.pack)),
+            Fact::new("Asks about", words::scope(&terms.scope)),
+            Fact::new(
+                "Reaches now",
+                format!(
+                    "{}, {}",
+                    language::count(seen.reach.fixtures, "fixture", "fixtures"),
+                    language::count(seen.reach.items, "due item", "due items")
+                ),
+            ),
+            Fact::new("Who does it", technician),
+            Fact::new("Rule", terms.timing.anchor().text()),
+            Fact::new("Code", terms.code.clone()),
+            Fact::new("Version", schedule.version.to_string()),
+        ],
+        checks: checks(&words, &schedule),
+    })
+}
+
+fn date(day: NaiveDate, today: NaiveDate) -> Date {
+    Date {
+        day: language::day(day, today),
+        distance: language::distance(day, today),
+    }
+}
+
+/// What follows when it is done today.
+fn example(schedule: &Schedule, dates: &[NaiveDate], today: NaiveDate) -> String {
+    let Some(due) = dates.first() else {
+        return String::new();
+    };
+    let timing = &schedule.terms.timing;
+    let window = Window::around(*due, timing.lead_days(), timing.grace_days());
+    let day = |day| language::day(day, today);
+    format!(
+        "Done today, it opens again {}, is due {} and is overdue after {}.",
+        day(window.opens()),
+        day(window.due()),
+        day(window.last_day())
+    )
+}
+
+fn checks(words: &Words, schedule: &Schedule) -> Vec<CheckRow> {
+    let asked = schedule.terms.checks.iter();
+    asked
+        .filter_map(|id| words.book.check(*id))
+        .map(|asked| {
+            let check = &asked.check;
+            let kinds: Vec<String> = check.kinds.iter().copied().map(of_kind).collect();
+            CheckRow {
+                code: check.code.as_str().to_owned(),
+                title: check.title.clone(),
+                of: kinds.join(", "),
+                group: Group::name(check.group),
+                performer: Performer::name(check.performer),
+                minutes: check.minutes,
+                is_off: !words.book.is_on(asked),
+            }
+        })
+        .collect()
+}
+
+fn of_kind(kind: FixtureKind) -> String {
+    kind.name().to_lowercase()
+}

@@ -1,0 +1,93 @@
+//! A schedule's scope and pack as people read them.
+
+use crate::domain::due::Scope;
+use crate::domain::trade::catalogue::Pack;
+use crate::language;
+
+/// "Water closets", with its parts, in which buildings, at which places, how old.
+pub fn scope(scope: &Scope) -> String {
+    let mut said = Vec::new();
+    said.push(if scope.kinds.is_empty() {
+        "whatever its checks are asked of".to_owned()
+    } else {
+        listed(scope.kinds.iter().map(|kind| kind.name().to_lowercase()))
+    });
+    if !scope.parts.is_empty() {
+        let parts = listed(scope.parts.iter().map(|part| part.name().to_lowercase()));
+        said.push(format!("only the {parts}"));
+    }
+    if !scope.tags.is_empty() {
+        said.push(format!("at {}", listed(scope.tags.iter().cloned())));
+    }
+    if !scope.buildings.is_empty() {
+        said.push(format!("in {}", listed(scope.buildings.iter().cloned())));
+    }
+    let years = |years: u16| language::count(usize::from(years), "year", "years");
+    match (scope.min_age_years, scope.max_age_years) {
+        (None, None) => {}
+        (Some(min), None) => said.push(format!("from {} of age", years(min))),
+        (None, Some(max)) => said.push(format!("up to {} of age", years(max))),
+        (Some(min), Some(max)) => said.push(format!("from {min} to {} of age", years(max))),
+    }
+    capital(&said.join(", "))
+}
+
+/// The pack's name; what the office made itself has none.
+pub fn pack(pack: Option<Pack>) -> &'static str {
+    pack.map_or("Your own", Pack::name)
+}
+
+/// What a pack is for, in a sentence or two.
+pub fn about(pack: Option<Pack>) -> &'static str {
+    match pack {
+        Some(Pack::Yearly) => "What one visit a year into each unit looks at. It is on from the first day.",
+        Some(Pack::HalfYearly) => {
+            "The same by two visits a year. Switch it on and the yearly pack off; while both are on, both ask and the earlier one is shown."
+        }
+        Some(Pack::Resident) => {
+            "What residents test themselves. It is recorded when somebody says so, and never on the due list."
+        }
+        Some(Pack::Chosen) => "Costly, intrusive or licensed work. Each schedule is off until you choose it.",
+        None => "Schedules that your office made or copied.",
+    }
+}
+
+fn listed(words: impl Iterator<Item = String>) -> String {
+    let words: Vec<String> = words.collect();
+    match words.as_slice() {
+        [] => String::new(),
+        [only] => only.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map(|first| first.to_uppercase().chain(letters).collect())
+        .unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::domain::trade::{FixtureKind, PartKind};
+
+    #[test]
+    fn a_scope_is_said_from_kind_to_age() {
+        let narrow = Scope {
+            kinds: vec![FixtureKind::WaterCloset, FixtureKind::Urinal],
+            parts: vec![PartKind::WaxSeal],
+            buildings: vec!["ALDER".to_owned()],
+            tags: Vec::new(),
+            min_age_years: Some(8),
+            max_age_years: None,
+        };
+        assert_eq!(
+            scope(&narrow),
+            "Water closet and urinal, only the wax seal, in ALDER, from 8 years of age"
+        );
+        assert_eq!(scope(&Scope::default()), "Whatever its checks are asked of");
+    }
+}
