@@ -8,6 +8,7 @@
 )]
 
 mod access;
+mod accessibility;
 mod architecture;
 mod catalogue;
 mod clearance;

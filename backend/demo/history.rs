@@ -357,7 +357,8 @@ fn failing_words(check: &Check) -> String {
 }
 
 /// A reading that passes or fails under the limits of the check; empty for a verdict.
-fn reading(check: &Check, outcome: Outcome, chance: &mut Chance) -> String {
+#[must_use]
+pub fn reading(check: &Check, outcome: Outcome, chance: &mut Chance) -> String {
     let Answer::Reading { unit, limits, .. } = &check.answer else {
         return String::new();
     };

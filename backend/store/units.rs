@@ -8,7 +8,9 @@ use crate::domain::code::Coded;
 use crate::domain::register::label::sort_order;
 use crate::domain::register::person::Scope;
 use crate::domain::register::unit::spread_of;
-use crate::domain::register::{Building, BuildingId, Occupancy, TurnoverId, Unit, UnitFacts, UnitId};
+use crate::domain::register::{
+    Building, BuildingId, Occupancy, TurnoverId, Unit, UnitFacts, UnitId, UnitKind,
+};
 use crate::error::{Error, Result};
 
 #[derive(Queryable)]
@@ -205,4 +207,17 @@ pub fn risers(
         .select((units::id, units::riser))
         .load(conn)?;
     Ok(rows.into_iter().map(|(id, riser)| (UnitId(id), riser)).collect())
+}
+
+/// The keys of all rental units, in the order in which they came.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn rentals(conn: &mut AnyConnection) -> Result<Vec<UnitId>> {
+    let keys: Vec<i64> = units::table
+        .filter(units::kind.eq(UnitKind::Unit.code()))
+        .order(units::id)
+        .select(units::id)
+        .load(conn)?;
+    Ok(keys.into_iter().map(UnitId).collect())
 }

@@ -3,6 +3,7 @@
 //! A building at a time, each in one transaction, so that a fleet of any size is made in little memory.
 
 mod past;
+mod turnovers;
 
 use std::collections::{BTreeMap, HashMap};
 
@@ -41,7 +42,16 @@ pub fn make(db: &Db, now: Now, scenario: &Scenario, mut told: impl FnMut(usize, 
         made += size;
         told(made, scenario.units);
     }
-    Ok(())
+    let (_, technician) = office
+        .technicians
+        .first()
+        .ok_or_else(|| Error::internal("the demo has no technician"))?;
+    let name = db
+        .read(|conn| crate::store::people::by_id(conn, *technician))?
+        .person
+        .facts
+        .name;
+    turnovers::live(db, scenario, (*technician, &name))
 }
 
 fn make_office(tx: &mut Tx<'_>, now: Now, scenario: &Scenario, words: &words::Words) -> Result<Office> {
