@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 use std::io::Write;
 
+use super::checks::kept;
 use super::schedules::Words;
 use crate::domain::register::person::Scope;
 use crate::domain::register::{BuildingId, PortfolioFacts};
@@ -13,7 +14,7 @@ use crate::exchange::csv::fleet::one::OneWriter;
 use crate::exchange::csv::results::{ResultLine, ResultWriter};
 use crate::exchange::csv::{self, Audience};
 use crate::store::lists::result_lines::{self, ResultRow};
-use crate::store::{AnyConnection, buildings, fleet, portfolios};
+use crate::store::{AnyConnection, buildings, checks, fleet, portfolios};
 
 /// Which buildings are written.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -77,6 +78,16 @@ pub fn folder<W: Write>(
         }
     }
     Ok(writer.finish()?)
+}
+
+/// Writes the checks of the users' own, and built-in ones that were withdrawn. Callers read in one transaction.
+///
+/// # Errors
+/// When `out` can't be written, or the database does not answer.
+pub fn checks(conn: &mut AnyConnection, out: impl Write, audience: Audience) -> Result<()> {
+    let stored = checks::load_all(conn)?;
+    csv::checks::write(out, audience, stored.iter().map(kept))?.flush()?;
+    Ok(())
 }
 
 /// Writes every schedule, a row for each check it asks for. Callers read in one transaction.

@@ -13,7 +13,7 @@ use crate::clock::Now;
 use crate::domain::register::person::Scope;
 use crate::error::{Error, Result};
 use crate::exchange::csv::fleet::columns::{FolderFile, documented};
-use crate::exchange::csv::{Audience, Column, column, condition, results, schedules};
+use crate::exchange::csv::{Audience, Column, checks, column, condition, results, schedules};
 
 /// Options of `export`.
 #[derive(Debug, Args)]
@@ -63,7 +63,11 @@ enum What {
     /// The whole register without loss, a CSV for each kind of thing
     Folder {
         /// Where; the folder is made, and no file in it is overwritten
-        dir: PathBuf,
+        #[arg(required_unless_present = "columns")]
+        dir: Option<PathBuf>,
+        /// Say what each column of each file means instead, as a CSV
+        #[arg(long)]
+        columns: bool,
     },
 }
 
@@ -100,37 +104,51 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
             let standing = db.read(|conn| actions::condition::read(conn, &Scope::All, now, &code, *as_of))?;
             to_stdout(|out| actions::condition::write::write(&standing, out, Audience::Program))
         }
-        What::Folder { dir } => {
-            let db = setting.open()?;
-            std::fs::create_dir_all(dir).map_err(|cause| unwritable(dir, &cause))?;
-            let names = FolderFile::ALL.iter().map(|file| file.name());
-            let in_the_way = names
-                .chain([schedules::FILE])
-                .find(|name| dir.join(name).exists());
-            if let Some(name) = in_the_way {
-                return Err(Error::refused(format!(
-                    "{} is there already. Give an empty folder, or take the file away first.",
-                    dir.join(name).display()
-                )));
-            }
-            let open = |file: FolderFile| create(&dir.join(file.name()));
-            let mut of_schedules = create(&dir.join(schedules::FILE))?;
-            let files = db.read(|conn| {
-                export::schedules(conn, &mut of_schedules, Audience::Program)?;
-                export::folder(conn, &Scope::All, open, Audience::Program)
-            })?;
-            let files = files.into_iter().map(|(_, file)| file).chain([of_schedules]);
-            let mut written = 0;
-            for file in files {
-                file.into_inner()
-                    .map_err(|cause| Error::from(cause.into_error()))?
-                    .sync_all()?;
-                written += 1;
-            }
-            eprintln!("{written} files written to {}.", dir.display());
-            Ok(())
+        What::Folder { columns: true, .. } => {
+            let mut files: Vec<_> = FolderFile::ALL
+                .iter()
+                .map(|file| (file.name(), file.columns()))
+                .collect();
+            files.push((checks::FILE, checks::COLUMNS.to_vec()));
+            files.push((schedules::FILE, schedules::COLUMNS.to_vec()));
+            to_stdout(|out| Ok(column::describe_files(&files, out)?))
         }
+        What::Folder { dir, .. } => folder(setting, dir.as_deref().unwrap_or_else(|| Path::new("."))),
     }
+}
+
+/// Writes every file of the folder, one consistent state of the register.
+fn folder(setting: &Setting, dir: &Path) -> Result<()> {
+    let db = setting.open()?;
+    std::fs::create_dir_all(dir).map_err(|cause| unwritable(dir, &cause))?;
+    let names = FolderFile::ALL.iter().map(|file| file.name());
+    let in_the_way = names
+        .chain([checks::FILE, schedules::FILE])
+        .find(|name| dir.join(name).exists());
+    if let Some(name) = in_the_way {
+        return Err(Error::refused(format!(
+            "{} is there already. Give an empty folder, or take the file away first.",
+            dir.join(name).display()
+        )));
+    }
+    let open = |file: FolderFile| create(&dir.join(file.name()));
+    let mut of_checks = create(&dir.join(checks::FILE))?;
+    let mut of_schedules = create(&dir.join(schedules::FILE))?;
+    let files = db.read(|conn| {
+        export::checks(conn, &mut of_checks, Audience::Program)?;
+        export::schedules(conn, &mut of_schedules, Audience::Program)?;
+        export::folder(conn, &Scope::All, open, Audience::Program)
+    })?;
+    let files = files.into_iter().map(|(_, file)| file);
+    let mut written = 0;
+    for file in files.chain([of_checks, of_schedules]) {
+        file.into_inner()
+            .map_err(|cause| Error::from(cause.into_error()))?
+            .sync_all()?;
+        written += 1;
+    }
+    eprintln!("{written} files written to {}.", dir.display());
+    Ok(())
 }
 
 /// Says what columns mean.

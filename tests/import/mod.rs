@@ -2,6 +2,7 @@
 
 mod broken;
 mod browser;
+mod checks;
 mod laid_over;
 mod page;
 mod python;
@@ -95,13 +96,24 @@ pub fn folder(db: &Db) -> Vec<Given> {
     let files = db
         .read(|conn| export::folder(conn, &Scope::All, |_| Ok(Vec::new()), Audience::Program))
         .unwrap();
-    files
+    let mut files: Vec<Given> = files
         .into_iter()
         .map(|(file, bytes)| Given {
             name: file.name().to_owned(),
             bytes,
         })
-        .collect()
+        .collect();
+    let (mut of_checks, mut of_schedules) = (Vec::new(), Vec::new());
+    db.read(|conn| {
+        export::checks(conn, &mut of_checks, Audience::Program)?;
+        export::schedules(conn, &mut of_schedules, Audience::Program)
+    })
+    .unwrap();
+    for (name, bytes) in [("checks.csv", of_checks), ("schedules.csv", of_schedules)] {
+        let name = name.to_owned();
+        files.push(Given { name, bytes });
+    }
+    files
 }
 
 /// How many rows a table has.

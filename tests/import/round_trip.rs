@@ -157,6 +157,7 @@ fn the_example_folder_is_written_as_it_lies_in_seeds() {
         let files = seed_folder("fleet-example");
         import_soundly(&fleet.db, &files);
         let mut written = folder(&fleet.db);
+        written.retain(|file| !matches!(file.name.as_str(), "checks.csv" | "schedules.csv"));
         written.sort_by(|a, b| a.name.cmp(&b.name));
         assert_same(&written, &files);
     });

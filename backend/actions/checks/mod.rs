@@ -19,12 +19,24 @@ use crate::domain::register::person::Actor;
 use crate::domain::trade::Check;
 use crate::error::{Error, Result};
 use crate::exchange::catalogue;
+use crate::exchange::csv::checks::Kept;
 use crate::store::AnyConnection;
 use crate::store::audit::Subject;
 use crate::store::checks::{self, StoredCheck};
 
 fn managers_only(actor: &Actor) -> Result<()> {
     rights::manager(actor, "change checks")
+}
+
+/// A check as files know it.
+#[must_use]
+pub fn kept(stored: &StoredCheck) -> Kept<'_> {
+    Kept {
+        id: stored.id,
+        origin: stored.origin,
+        active: stored.active,
+        check: &stored.check,
+    }
 }
 
 /// The check with this code.

@@ -79,6 +79,30 @@ pub fn describe(columns: &[Column], out: impl std::io::Write) -> std::io::Result
     table.finish().map(drop)
 }
 
+/// Writes what each column of several files means, each with the name of its file.
+///
+/// # Errors
+/// When `out` can't be written.
+pub fn describe_files(files: &[(&str, Vec<Column>)], out: impl std::io::Write) -> std::io::Result<()> {
+    let mut columns = vec!["file"];
+    columns.extend(names(&DOCUMENTED));
+    let mut table = Table::begin(out, Audience::Program, &columns)?;
+    for (file, columns) in files {
+        for column in columns {
+            let texts = [
+                *file,
+                column.name,
+                column.meaning,
+                column.unit,
+                column.example,
+                column.blank,
+            ];
+            table.row(texts.map(Cell::text))?;
+        }
+    }
+    table.finish().map(drop)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

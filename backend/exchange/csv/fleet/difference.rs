@@ -12,7 +12,7 @@ use crate::domain::code::Coded;
 use crate::domain::due::Known;
 use crate::domain::register::inventory::{FixtureLine, Inventory, TagInventory, UnitInventory};
 use crate::exchange::csv::schedules::{Wanted, own_cells, own_columns};
-use crate::exchange::csv::{Cell, Column};
+use crate::exchange::csv::{Cell, Column, checks};
 
 /// Counts of one kind of thing.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize)]
@@ -46,6 +46,8 @@ pub struct Counts {
     pub parts: Count,
     /// Last-done days.
     pub last_done: Count,
+    /// Checks of the users' own.
+    pub checks: Count,
     /// Schedules.
     pub schedules: Count,
 }
@@ -53,7 +55,7 @@ pub struct Counts {
 impl Counts {
     /// Each with its name, one and many.
     #[must_use]
-    pub fn named(&self) -> [(&'static str, Count); 10] {
+    pub fn named(&self) -> [(&'static str, Count); 11] {
         [
             ("portfolios", self.portfolios),
             ("buildings", self.buildings),
@@ -64,6 +66,7 @@ impl Counts {
             ("fixtures", self.fixtures),
             ("parts", self.parts),
             ("last-done days", self.last_done),
+            ("checks", self.checks),
             ("schedules", self.schedules),
         ]
     }
@@ -118,6 +121,19 @@ impl Difference {
             let before = known.and_then(|known| known.units.iter().find(|other| same(other.id, unit.id)));
             self.unit(&format!("{code} {}", unit.facts.label), before, unit);
         }
+    }
+
+    /// Adds what a check becomes.
+    pub fn check(&mut self, wanted: &checks::Wanted) {
+        let columns = ["active", "version"].map(|name| Column::new(name, "", "", ""));
+        let cells = |active: bool, version: u32| {
+            let active = Cell::Code(if active { "yes" } else { "no" });
+            vec![active, Cell::Whole(i64::from(version))]
+        };
+        let before = wanted.before.map(|(_, active, version)| cells(active, version));
+        let after = cells(wanted.active, wanted.check.version);
+        let fate = self.tell(wanted.check.code.as_str(), &columns, before, after);
+        self.counts.checks.add(fate);
     }
 
     /// Adds what a schedule becomes, and answers whether it is new or changed.

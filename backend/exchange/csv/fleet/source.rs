@@ -5,7 +5,7 @@ use super::folder::{Folder, unknown_checks};
 use super::one::OneFile;
 use super::settle::{Context, Reading};
 use super::statement::Statement;
-use crate::exchange::csv::{Problem, schedules};
+use crate::exchange::csv::{Problem, checks, schedules};
 
 /// A file by its name, as it was given.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,7 +27,7 @@ pub enum Source<'f> {
 impl<'f> Source<'f> {
     /// Opens what was given; what is wrong with files as a whole is put into `reading`.
     #[must_use]
-    pub fn open(files: &'f [Given], context: &Context, reading: &mut Reading) -> Option<Self> {
+    pub fn open(files: &[&'f Given], context: &Context, reading: &mut Reading) -> Option<Self> {
         if let [file] = files
             && file_of(&file.name).is_none()
         {
@@ -44,7 +44,7 @@ impl<'f> Source<'f> {
                 Some(kind) => known.push((kind, file.name.as_str(), file.bytes.as_slice())),
                 None => {
                     let mut names: Vec<_> = FolderFile::ALL.iter().map(|file| file.name()).collect();
-                    names.push(schedules::FILE);
+                    names.extend([checks::FILE, schedules::FILE]);
                     let remedy = format!("Give the one CSV by itself, or files named {}.", names.join(", "));
                     reading
                         .problems
