@@ -71,6 +71,49 @@ fn examples() -> Vec<Example> {
     EXAMPLES.split("\n= ").skip(1).map(Example::read).collect()
 }
 
+/// What `anglestop occurrences` answers for an example's rule: the exit code and the lines.
+fn at_the_command_line(example: &Example, rule: &str) -> (Option<i32>, Vec<String>) {
+    let count = (example.days.len() + usize::from(example.ending == Ending::End)).to_string();
+    let start = example.start.format("%Y-%m-%dT%H:%M:%S").to_string();
+    let from = example.start.date().to_string();
+    let asked = [
+        ["--rule", rule, "--start", &start],
+        ["--zone", example.zone.name(), "--from", &from],
+    ];
+    let output = std::process::Command::new(env!("CARGO_BIN_EXE_anglestop"))
+        .arg("occurrences")
+        .args(asked.concat())
+        .args(["--count", &count])
+        .output()
+        .unwrap();
+    let lines = String::from_utf8(output.stdout).unwrap();
+    (output.status.code(), lines.lines().map(str::to_owned).collect())
+}
+
+#[test]
+fn the_35_day_results_of_rfc_5545_come_out_of_the_command_line_and_the_4_below_a_day_are_refused() {
+    let (mut results, mut refused) = (0, 0);
+    for example in examples() {
+        let days: Vec<String> = example.days.iter().map(ToString::to_string).collect();
+        let expected = if example.ending == Ending::Refused {
+            refused += 1;
+            (Some(1), Vec::new())
+        } else {
+            results += 1;
+            (Some(0), days)
+        };
+        for rule in &example.rules {
+            assert_eq!(
+                at_the_command_line(&example, rule),
+                expected,
+                "{}: {rule}",
+                example.title
+            );
+        }
+    }
+    assert_eq!((results, refused), (35, 4));
+}
+
 #[test]
 fn the_35_day_results_of_rfc_5545_come_out_as_printed() {
     let (mut results, mut rules) = (0, 0);
