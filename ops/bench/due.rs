@@ -87,7 +87,10 @@ fn main() {
 
     let each = |took: Duration, items: usize| took.as_secs_f64() * 1e9 / items as f64;
     let (plain_ns, table_ns) = (each(plain, SAMPLE), each(table, ITEMS));
-    println!("{ITEMS} due items, {} rules: {table:.2?}, {table_ns:.0} ns each", RULES.len());
+    println!(
+        "{ITEMS} due items, {} rules: {table:.2?}, {table_ns:.0} ns each",
+        RULES.len()
+    );
     println!("the rrule crate asked from the start, {SAMPLE} of them: {plain:.2?}, {plain_ns:.0} ns each");
     println!("ratio {:.0}", plain_ns / table_ns);
 }
