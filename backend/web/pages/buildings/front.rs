@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::domain::register::{Unit, UnitId};
+use crate::domain::register::{Unit, UnitId, UnitKind};
 use crate::domain::trade::Severity;
 use crate::picture::elevation::{Cell, Elevation, Floor, Ground, Hatch, elevation};
 use crate::store::lists::unit_counts::Counts;
@@ -22,19 +22,42 @@ pub fn severity_words(severity: Severity) -> (&'static str, &'static str) {
     }
 }
 
+/// Where a unit is drawn: its first column, from 0 at the left, and how many it takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Slot {
+    column: usize,
+    span: usize,
+}
+
 /// The elevation of a building, one picture a block of columns; none without units.
 #[must_use]
 pub fn pictures(name: &str, units: &[Unit], counts: &BTreeMap<UnitId, Counts>) -> Vec<String> {
-    let columns = columns(units);
-    let widest = columns.values().map(|column| column + 1).max().unwrap_or(0);
+    let slots = slots(units);
+    let widest = slots
+        .values()
+        .map(|slot| slot.column + slot.span)
+        .max()
+        .unwrap_or(0);
     (0..widest)
         .step_by(BLOCK)
-        .map(|from| elevation(&block(name, units, counts, (&columns, from))))
+        .filter_map(|from| {
+            let shown: Vec<(&Unit, Slot)> = units
+                .iter()
+                .filter_map(|unit| {
+                    let slot = slots.get(&unit.id)?;
+                    let column = slot.column.checked_sub(from)?;
+                    (column < BLOCK).then_some((unit, Slot { column, ..*slot }))
+                })
+                .collect();
+            let wide = widest.min(BLOCK);
+            (!shown.is_empty()).then(|| elevation(&block(name, &shown, counts, (from, wide))))
+        })
         .collect()
 }
 
-/// The column of each unit: its riser, or the first free column of its floor right of all risers.
-fn columns(units: &[Unit]) -> BTreeMap<UnitId, usize> {
+/// Each unit at its riser; those without one, or whose place is taken, right of all risers on their floor. A common area without a
+/// riser is two columns wide where it does not cross into the next block.
+fn slots(units: &[Unit]) -> BTreeMap<UnitId, Slot> {
     let mut taken: BTreeSet<(i64, usize)> = BTreeSet::new();
     let mut placed = BTreeMap::new();
     let mut left_over = Vec::new();
@@ -42,33 +65,35 @@ fn columns(units: &[Unit]) -> BTreeMap<UnitId, usize> {
         let column = unit.facts.riser.and_then(|riser| usize::try_from(riser - 1).ok());
         match column {
             Some(column) if taken.insert((unit.facts.floor, column)) => {
-                placed.insert(unit.id, column);
+                placed.insert(unit.id, Slot { column, span: 1 });
             }
             _ => left_over.push(unit),
         }
     }
-    let right_of_all = placed.values().map(|column| column + 1).max().unwrap_or(0);
+    let right_of_all = placed.values().map(|slot| slot.column + 1).max().unwrap_or(0);
     for unit in left_over {
-        let free = (right_of_all..).find(|&column| taken.insert((unit.facts.floor, column)));
-        placed.insert(unit.id, free.unwrap_or(right_of_all));
+        let floor = unit.facts.floor;
+        let free = (right_of_all..).find(|&column| taken.insert((floor, column)));
+        let column = free.unwrap_or(right_of_all);
+        let may_be_wide = unit.facts.kind == UnitKind::CommonArea && (column + 1) % BLOCK != 0;
+        let span = if may_be_wide && taken.insert((floor, column + 1)) {
+            2
+        } else {
+            1
+        };
+        placed.insert(unit.id, Slot { column, span });
     }
     placed
 }
 
+/// One picture; every one of a building is as wide as the first, so that cells are as large everywhere.
 fn block(
     name: &str,
-    units: &[Unit],
+    shown: &[(&Unit, Slot)],
     counts: &BTreeMap<UnitId, Counts>,
-    (columns, from): (&BTreeMap<UnitId, usize>, usize),
+    (from, wide): (usize, usize),
 ) -> Elevation {
-    let shown: Vec<(&Unit, usize)> = units
-        .iter()
-        .filter_map(|unit| {
-            let column = columns.get(&unit.id)?.checked_sub(from)?;
-            (column < BLOCK).then_some((unit, column))
-        })
-        .collect();
-    let levels: BTreeSet<i64> = units.iter().map(|unit| unit.facts.floor).collect();
+    let levels: BTreeSet<i64> = shown.iter().map(|(unit, _)| unit.facts.floor).collect();
     let floors = levels
         .into_iter()
         .rev()
@@ -78,21 +103,21 @@ fn block(
             cells: shown
                 .iter()
                 .filter(|(unit, _)| unit.facts.floor == level)
-                .map(|(unit, column)| cell(unit, *column, counts.get(&unit.id).copied().unwrap_or_default()))
+                .map(|(unit, slot)| cell(unit, *slot, counts.get(&unit.id).copied().unwrap_or_default()))
                 .collect(),
         })
         .collect();
-    let wide = shown.iter().map(|(_, column)| column + 1).max().unwrap_or(0);
-    let has_risers = |column: usize| {
+    let is_riser = |column: usize| {
+        let riser = i64::try_from(column + from + 1).ok();
         shown
             .iter()
-            .any(|(unit, at)| *at == column && unit.facts.riser == i64::try_from(column + from + 1).ok())
+            .any(|(unit, slot)| slot.column == column && unit.facts.riser == riser)
     };
     Elevation {
-        title: title(name, &shown, counts),
+        title: title(name, shown, counts),
         risers: (0..wide)
             .map(|column| {
-                if has_risers(column) {
+                if is_riser(column) {
                     format!("riser {}", column + from + 1)
                 } else {
                     String::new()
@@ -100,11 +125,11 @@ fn block(
             })
             .collect(),
         floors,
-        note: riser_note(&shown, counts),
+        note: riser_note(shown, counts),
     }
 }
 
-fn cell(unit: &Unit, column: usize, counts: Counts) -> Cell {
+fn cell(unit: &Unit, slot: Slot, counts: Counts) -> Cell {
     let wrong = counts.open.count + counts.overdue;
     let (hatch, word) = match counts.open.worst {
         Some(Severity::LifeThreatening) => (Hatch::Heavy, "danger".to_owned()),
@@ -116,8 +141,8 @@ fn cell(unit: &Unit, column: usize, counts: Counts) -> Cell {
         None => (Hatch::None, String::new()),
     };
     Cell {
-        riser: column,
-        span: 1,
+        riser: slot.column,
+        span: slot.span,
         label: unit.facts.label.clone(),
         count: u32::try_from(wrong).unwrap_or(u32::MAX),
         word,
@@ -126,7 +151,7 @@ fn cell(unit: &Unit, column: usize, counts: Counts) -> Cell {
     }
 }
 
-fn title(name: &str, shown: &[(&Unit, usize)], counts: &BTreeMap<UnitId, Counts>) -> String {
+fn title(name: &str, shown: &[(&Unit, Slot)], counts: &BTreeMap<UnitId, Counts>) -> String {
     let worst = shown
         .iter()
         .filter_map(|(unit, _)| {
@@ -144,7 +169,7 @@ fn title(name: &str, shown: &[(&Unit, usize)], counts: &BTreeMap<UnitId, Counts>
 }
 
 /// A riser with deficiencies on two floors or more, when no other has as many.
-fn riser_note(shown: &[(&Unit, usize)], counts: &BTreeMap<UnitId, Counts>) -> Option<String> {
+fn riser_note(shown: &[(&Unit, Slot)], counts: &BTreeMap<UnitId, Counts>) -> Option<String> {
     let mut by_riser: BTreeMap<i64, (usize, usize)> = BTreeMap::new();
     for (unit, _) in shown {
         let Some(riser) = unit.facts.riser else { continue };
@@ -192,15 +217,30 @@ mod tests {
             unit(3, 1, None),
             unit(4, 2, None),
         ];
-        let columns = columns(&units);
-        let places: Vec<_> = columns.values().copied().collect();
-        assert_eq!(places, [1, 2, 3, 2]);
+        let columns: Vec<_> = slots(&units).values().map(|slot| slot.column).collect();
+        assert_eq!(columns, [1, 2, 3, 2]);
     }
 
     #[test]
-    fn a_wide_building_is_drawn_in_blocks() {
+    fn a_common_area_without_a_riser_is_two_columns_wide_but_never_across_blocks() {
+        let mut units = vec![unit(1, 1, Some(6)), unit(2, 1, None), unit(3, 1, None)];
+        units[1].facts.kind = UnitKind::CommonArea;
+        units[2].facts.kind = UnitKind::CommonArea;
+        let wide = |units: &[Unit]| -> Vec<_> {
+            let slots = slots(units);
+            slots.values().map(|slot| (slot.column, slot.span)).collect()
+        };
+        assert_eq!(wide(&units), [(5, 1), (6, 2), (8, 2)]);
+        units[0].facts.riser = Some(7);
+        assert_eq!(wide(&units), [(6, 1), (7, 1), (8, 2)]);
+    }
+
+    #[test]
+    fn a_wide_building_is_drawn_in_blocks_and_empty_ones_are_left_out() {
         let units: Vec<_> = (1..=17).map(|key| unit(key, 1, Some(key))).collect();
         assert_eq!(pictures("Alder", &units, &BTreeMap::new()).len(), 3);
+        let apart = [unit(1, 1, Some(1)), unit(2, 1, Some(150))];
+        assert_eq!(pictures("Alder", &apart, &BTreeMap::new()).len(), 2);
         assert!(pictures("Alder", &[], &BTreeMap::new()).is_empty());
     }
 
@@ -211,7 +251,8 @@ mod tests {
         wrong.open.count = 1;
         wrong.open.worst = Some(Severity::Severe);
         let counts = BTreeMap::from([(UnitId(1), wrong), (UnitId(2), wrong)]);
-        let shown: Vec<_> = units.iter().map(|unit| (unit, 0)).collect();
+        let slot = Slot { column: 0, span: 1 };
+        let shown: Vec<_> = units.iter().map(|unit| (unit, slot)).collect();
         let note = riser_note(&shown, &counts);
         assert_eq!(note.as_deref(), Some("riser 1: deficiencies on 2 of 2 floors"));
     }

@@ -31,6 +31,8 @@ struct List {
     next: Option<String>,
     portfolio: String,
     portfolios: Vec<Choice>,
+    /// The portfolio that the list is cut to, or the only one there is.
+    one_portfolio: Option<Choice>,
 }
 
 struct Row {
@@ -61,11 +63,18 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
             Ok((page, known))
         })
         .await?;
-    let shown = format!(
-        "{} of {}",
-        page.rows.len(),
-        language::count(usize::try_from(page.total).unwrap_or(0), "building", "buildings")
-    );
+    let total = language::count(usize::try_from(page.total).unwrap_or(0), "building", "buildings");
+    let shown = match page.next {
+        None if first.is_none() => total,
+        _ => format!("{} of {total}", page.rows.len()),
+    };
+    let choices: Vec<_> = known
+        .iter()
+        .map(|portfolio| Choice::new(&portfolio.facts.code, &portfolio.facts.name))
+        .collect();
+    let chosen = choices
+        .iter()
+        .find(|choice| choice.value == portfolio || choices.len() == 1);
     respond::page(&List {
         chrome: Chrome::new(&context, &request, "Buildings"),
         may_change: context.actor().role == Role::Manager,
@@ -74,10 +83,8 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
         first,
         next: page.next.map(|code| address(&portfolio, Some(&code))),
         portfolio,
-        portfolios: known
-            .iter()
-            .map(|portfolio| Choice::new(&portfolio.facts.code, &portfolio.facts.name))
-            .collect(),
+        one_portfolio: chosen.cloned(),
+        portfolios: choices,
     })
 }
 

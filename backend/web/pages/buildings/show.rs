@@ -135,10 +135,10 @@ fn facts(building: &Building, portfolio: &str, technician: Option<String>, today
             "Technician",
             technician.unwrap_or_else(|| "nobody yet".to_owned()),
         ),
-        Fact::new("Time zone", facts.time_zone.name()),
+        Fact::new("Time zone", facts.time_zone.name().replace('_', " ")),
         Fact::new("Code profile", form::profile_words(facts.code_profile.as_str())),
         Fact::new("Lengths in", facts.length_unit.name()),
-        Fact::new("Notice before entry", format!("{} hours", facts.notice_hours)),
+        Fact::new("Entry notice", format!("{} hours", facts.notice_hours)),
         Fact::new("Joined", language::day(facts.joined_on, today)),
         Fact::new(
             "Built",

@@ -94,7 +94,7 @@ pub fn entry(entry: &Entry, notice_hours: i64) -> Vec<crate::web::choice::Fact> 
         Fact::new("Household", &entry.name),
         Fact::new("Language", spoken(&entry.language)),
         Fact::new("Agreed hours", or_none(&entry.agreed_hours)),
-        Fact::new("Days without entry", or_none(&entry.no_entry_days)),
-        Fact::new("Notice before entry", format!("{notice_hours} hours")),
+        Fact::new("No entry", or_none(&entry.no_entry_days)),
+        Fact::new("Entry notice", format!("{notice_hours} hours")),
     ]
 }
