@@ -4,6 +4,7 @@
 use std::collections::HashMap;
 use std::sync::{Arc, PoisonError, RwLock};
 
+use chrono::NaiveDateTime;
 use diesel::prelude::*;
 
 use super::schema::{check_versions, checks};
@@ -91,6 +92,21 @@ pub fn by_version(conn: &mut AnyConnection, id: CheckId, version: u32) -> Result
         .first(conn)
         .optional()?;
     body.map(|body| parsed(&body)).transpose()
+}
+
+/// The versions of a check, the latest first, each with the instant (UTC) from which it was asked.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn versions(conn: &mut AnyConnection, id: CheckId) -> Result<Vec<(u32, NaiveDateTime)>> {
+    let rows: Vec<(i64, NaiveDateTime)> = check_versions::table
+        .filter(check_versions::check_id.eq(id.0))
+        .order(check_versions::version.desc())
+        .select((check_versions::version, check_versions::valid_from))
+        .load(conn)?;
+    rows.into_iter()
+        .map(|(version, since)| Ok((u32::try_from(version).map_err(Error::internal)?, since)))
+        .collect()
 }
 
 /// The key of every check by its code, for imports.

@@ -71,6 +71,12 @@ routes! {
     "/condition/{building}.csv" { GET pages::condition::csv::show, OWNERS; }
     "/condition/{building}" { GET pages::condition::building::show, OWNERS; }
     "/condition/{building}/issue" { POST pages::condition::issue::submit, OWNERS; }
+    "/checks" { GET pages::checks::list::show, STAFF; }
+    "/checks/new" { GET pages::checks::new::show, MANAGERS; POST pages::checks::new::submit, MANAGERS; }
+    "/checks/{check}" { GET pages::checks::show::show, STAFF; }
+    "/checks/{check}/copy" { POST pages::checks::copy::submit, MANAGERS; }
+    "/checks/{check}/edit" { GET pages::checks::edit::show, MANAGERS; POST pages::checks::edit::submit, MANAGERS; }
+    "/checks/{check}/offer" { POST pages::checks::offer::submit, MANAGERS; }
     "/deficiencies" { GET pages::deficiencies::list::show, STAFF; }
     "/deficiencies.csv" { GET pages::deficiencies::csv::show, STAFF; }
     "/deficiencies/times" { GET pages::deficiencies::times::show, STAFF; POST pages::deficiencies::times::submit, MANAGERS; }

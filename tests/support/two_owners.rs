@@ -165,6 +165,7 @@ impl TwoOwners {
             "fixture" => side.fixture.to_string(),
             "household" => side.household.to_string(),
             "message" => side.message.to_string(),
+            "pack" => "half_yearly".to_owned(),
             "part" => side.part.to_string(),
             "person" => self.spare.to_string(),
             "portfolio" => side.portfolio.to_owned(),

@@ -3,6 +3,7 @@
 pub mod account;
 pub mod buildings;
 pub mod condition;
+pub mod checks;
 pub mod deficiencies;
 pub mod due;
 pub mod fixtures;
