@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use chrono::NaiveDate;
 use chrono_tz::Tz;
-use diesel::dsl::{count, sum};
+use diesel::dsl::{count, count_star, sum};
 use diesel::prelude::*;
 
 use crate::domain::code::Coded;
@@ -15,7 +15,7 @@ use crate::error::{Error, Result};
 use crate::store::AnyConnection;
 use crate::store::buildings::keys_of;
 use crate::store::coded::read_code;
-use crate::store::schema::{buildings, checks, people, units, visit_items, visits};
+use crate::store::schema::{buildings, checks, people, results, units, visit_items, visits};
 
 /// Which visits are asked for.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -72,6 +72,8 @@ pub struct Line {
     pub minutes: f64,
     /// Deficiencies it serves.
     pub repairs: i64,
+    /// Results that were recorded on it.
+    pub recorded: i64,
 }
 
 type Row = (
@@ -161,8 +163,16 @@ pub fn list(
     rows.into_iter().map(|row| line(row, &served)).collect()
 }
 
-/// Checks, their minutes and repairs by visit.
-type Served = HashMap<i64, (i64, f64, i64)>;
+/// Checks, their minutes, repairs and results by visit.
+#[derive(Debug, Clone, Copy, Default)]
+struct Counted {
+    checks: i64,
+    minutes: f64,
+    repairs: i64,
+    recorded: i64,
+}
+
+type Served = HashMap<i64, Counted>;
 
 fn served(conn: &mut AnyConnection, rows: &[Row]) -> Result<Served> {
     let counted: Vec<(i64, i64, Option<f64>, i64)> = visit_items::table
@@ -176,15 +186,33 @@ fn served(conn: &mut AnyConnection, rows: &[Row]) -> Result<Served> {
             count(visit_items::deficiency_id),
         ))
         .load(conn)?;
-    Ok(counted
-        .into_iter()
-        .map(|(visit, checks, minutes, repairs)| (visit, (checks, minutes.unwrap_or(0.0), repairs)))
-        .collect())
+    let mut served = Served::new();
+    for (visit, checks, minutes, repairs) in counted {
+        let minutes = minutes.unwrap_or(0.0);
+        let counted = Counted {
+            checks,
+            minutes,
+            repairs,
+            recorded: 0,
+        };
+        served.insert(visit, counted);
+    }
+    let recorded: Vec<(Option<i64>, i64)> = results::table
+        .filter(results::visit_id.eq_any(rows.iter().map(|row| Some(row.0))))
+        .group_by(results::visit_id)
+        .select((results::visit_id, count_star()))
+        .load(conn)?;
+    for (visit, recorded) in recorded {
+        if let Some(visit) = visit {
+            served.entry(visit).or_default().recorded = recorded;
+        }
+    }
+    Ok(served)
 }
 
 fn line(row: Row, served: &Served) -> Result<Line> {
     let (id, on_date, status, reason, building_code, zone, unit, unit_label, technician) = row;
-    let (checks, minutes, repairs) = served.get(&id).copied().unwrap_or_default();
+    let counted = served.get(&id).copied().unwrap_or_default();
     Ok(Line {
         id: VisitId(id),
         on_date,
@@ -195,8 +223,9 @@ fn line(row: Row, served: &Served) -> Result<Line> {
         unit: UnitId(unit),
         unit_label,
         technician,
-        checks,
-        minutes,
-        repairs,
+        checks: counted.checks,
+        minutes: counted.minutes,
+        repairs: counted.repairs,
+        recorded: counted.recorded,
     })
 }

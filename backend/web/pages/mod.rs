@@ -2,8 +2,8 @@
 
 pub mod account;
 pub mod buildings;
-pub mod condition;
 pub mod checks;
+pub mod condition;
 pub mod deficiencies;
 pub mod due;
 pub mod fixtures;

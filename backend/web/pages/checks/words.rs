@@ -9,12 +9,13 @@ pub fn answer(check: &Check) -> String {
         Answer::Verdict { .. } => "pass or fail".to_owned(),
         Answer::Reading { of, limits, .. } => match limits.as_slice() {
             [] => format!("{}, any value", lower(of)),
-            [only] if only.profiles.is_empty() => format!("{}, {}", lower(of), bound(only)),
-            limits => format!(
-                "{}, {}",
-                lower(of),
-                limits.iter().map(bound).collect::<Vec<_>>().join(" or ")
-            ),
+            limits if limits.iter().any(|limit| !limit.profiles.is_empty()) => {
+                format!("{}, limit by code profile", lower(of))
+            }
+            limits => {
+                let bounds: Vec<String> = limits.iter().map(bound).collect();
+                format!("{}, {}", lower(of), bounds.join(", "))
+            }
         },
     }
 }

@@ -8,7 +8,7 @@ use crate::language;
 pub fn scope(scope: &Scope) -> String {
     let mut said = Vec::new();
     said.push(if scope.kinds.is_empty() {
-        "whatever its checks are asked of".to_owned()
+        "every fixture that fits".to_owned()
     } else {
         listed(scope.kinds.iter().map(|kind| kind.name().to_lowercase()))
     });
@@ -88,6 +88,6 @@ mod tests {
             scope(&narrow),
             "Water closet and urinal, only the wax seal, in ALDER, from 8 years of age"
         );
-        assert_eq!(scope(&Scope::default()), "Whatever its checks are asked of");
+        assert_eq!(scope(&Scope::default()), "Every fixture that fits");
     }
 }

@@ -212,7 +212,18 @@ fn row(line: &Line) -> Row {
         building: line.building_code.clone(),
         unit: line.unit.0,
         unit_label: line.unit_label.clone(),
-        what: work::load_in_words(checks, line.minutes, repairs),
+        what: match (work::load_in_words(checks, line.minutes, repairs), line.recorded) {
+            (what, 0) => what,
+            (what, recorded) => {
+                let results = usize::try_from(recorded).unwrap_or(0);
+                let results = language::count(results, "result", "results");
+                if checks + repairs == 0 {
+                    results
+                } else {
+                    format!("{what} · {results}")
+                }
+            }
+        },
         technician: line.technician.clone(),
         status: line.status.name(),
         reason: line.reason.clone(),
