@@ -8,7 +8,6 @@
 )]
 
 mod access;
-mod accessibility;
 mod architecture;
 mod catalogue;
 mod clearance;
