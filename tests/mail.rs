@@ -31,7 +31,7 @@ fn clockwork(fleet: &Fleet, target: &Target) -> Clockwork {
     }
 }
 
-fn smtp() -> Target {
+pub fn smtp() -> Target {
     Target::Smtp(
         std::env::var("ANGLESTOP_TEST_SMTP")
             .expect("ANGLESTOP_TEST_SMTP names no mail server; ./ops/check starts one and sets it"),
@@ -44,7 +44,7 @@ fn statuses(fleet: &Fleet) -> Vec<String> {
 }
 
 /// The mails in the test server's box that carry this Message-ID, as Python's `email` module reads them: a line of JSON each.
-fn received(message_id: &str) -> Vec<serde_json::Value> {
+pub fn received(message_id: &str) -> Vec<serde_json::Value> {
     let script = format!("{}/tests/oracles/read_mail.py", env!("CARGO_MANIFEST_DIR"));
     let python = std::env::var("ANGLESTOP_TEST_PYTHON")
         .expect("ANGLESTOP_TEST_PYTHON names no Python; ./ops/check sets it");

@@ -26,5 +26,6 @@ mod register;
 mod results;
 mod sessions;
 mod support;
+mod thread;
 mod turnovers;
 mod visits;

@@ -5,7 +5,7 @@ mod browser;
 mod checks;
 mod laid_over;
 mod page;
-mod python;
+pub mod python;
 mod round_trip;
 mod speed;
 

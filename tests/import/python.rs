@@ -11,7 +11,7 @@ use super::{import_soundly, one, seed};
 use crate::support::on_both;
 
 /// The rows as `tests/oracles/read_csv.py` reads them.
-fn read_by_python(bytes: &[u8]) -> Vec<Vec<String>> {
+pub fn read_by_python(bytes: &[u8]) -> Vec<Vec<String>> {
     let script = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/oracles/read_csv.py");
     let python = std::env::var("ANGLESTOP_TEST_PYTHON")
         .expect("ANGLESTOP_TEST_PYTHON names no Python; ./ops/check finds one and sets it");

@@ -126,6 +126,15 @@ impl Chrome {
         self.run(self.client.issue_cmd(Devtools { command, parameters }))
     }
 
+    /// Lets downloads land in a folder, without a question.
+    pub fn download_to(&self, folder: &std::path::Path) {
+        let folder = folder.to_string_lossy();
+        self.devtools(
+            "Page.setDownloadBehavior",
+            json!({ "behavior": "allow", "downloadPath": folder }),
+        );
+    }
+
     /// Runs a function body in the page and answers what it returns.
     pub fn script(&self, body: &str) -> Value {
         self.run(self.client.execute(body, vec![]))
