@@ -263,7 +263,9 @@ fn refuse_the_neighbour(owner: &Screen) {
     assert!(!owner.chrome.text().contains("Tilia"));
     owner.open("/condition/TILIA");
     owner.chrome.expect("There is no such building");
-    for line in owner.chrome.console_errors() {
+    let told = owner.chrome.console_errors();
+    assert!(!told.is_empty(), "the console is heard");
+    for line in told {
         assert!(line.contains("404 (Not Found)"), "{line}");
     }
 }
