@@ -29,3 +29,4 @@ mod support;
 mod thread;
 mod turnovers;
 mod visits;
+mod water;

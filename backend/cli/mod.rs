@@ -8,6 +8,7 @@ pub mod due;
 pub mod export;
 pub mod host;
 pub mod import;
+pub mod leak;
 pub mod migrate;
 pub mod occurrences;
 pub mod record;
@@ -47,6 +48,8 @@ enum Command {
     Import(import::Options),
     /// Write the fleet and what belongs to it as CSV
     Export(export::Options),
+    /// Reckon the water lost at a leak, in gallons and litres a day
+    Leak(leak::Options),
     /// Bring the tables of the database to this version
     Migrate(migrate::Options),
     /// List the dates on which a rule falls
@@ -106,6 +109,7 @@ pub fn run(arguments: Arguments) -> ExitCode {
         Command::Due(options) => due::run(&setting, &options),
         Command::Import(options) => import::run(&setting, &options),
         Command::Export(options) => export::run(&setting, &options),
+        Command::Leak(options) => leak::run(&options),
         Command::Migrate(options) => migrate::run(&setting, &options),
         Command::Occurrences(options) => occurrences::run(&options),
         Command::Record(options) => record::run(&setting, &options),

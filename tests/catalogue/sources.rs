@@ -18,17 +18,11 @@ impl Figures {
         let minutes_by_default = file
             .remove("defaults")
             .is_some_and(|defaults| defaults.get("minutes_source").is_some());
-        for check in file
-            .get_mut("check")
-            .and_then(toml::Value::as_array_mut)
-            .into_iter()
-            .flatten()
-        {
-            if minutes_by_default {
-                check
-                    .as_table_mut()
-                    .unwrap()
-                    .insert("minutes_source".to_owned(), "default".into());
+        for kind in ["check", "cause"] {
+            let entries = file.get_mut(kind).and_then(toml::Value::as_array_mut);
+            for entry in entries.into_iter().flatten().filter(|_| minutes_by_default) {
+                let entry = entry.as_table_mut().unwrap();
+                entry.insert("minutes_source".to_owned(), "default".into());
             }
         }
         figures.table(name, &file, false);

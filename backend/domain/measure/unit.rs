@@ -35,6 +35,8 @@ words! {
         ImperialGallon = "imp_gal", "imperial gallons";
         CubicFoot = "ft3", "cubic feet";
         CubicMetre = "m3", "cubic metres";
+        HundredCubicFeet = "CCF", "hundred cubic feet";
+        ThousandGallons = "kgal", "thousand US gallons";
         Litre = "L", "litres";
         Millilitre = "mL", "millilitres";
         GallonPerMinute = "gpm", "gallons a minute";
@@ -82,6 +84,8 @@ impl Unit {
             | Self::ImperialGallon
             | Self::CubicFoot
             | Self::CubicMetre
+            | Self::HundredCubicFeet
+            | Self::ThousandGallons
             | Self::Litre
             | Self::Millilitre => Quantity::Volume,
             Self::GallonPerMinute | Self::LitrePerMinute => Quantity::Flow,
@@ -116,6 +120,8 @@ impl Unit {
             Self::ImperialGallon => (4_546_090_000, 1),
             Self::CubicFoot => (28_316_846_592, 1),
             Self::CubicMetre => (1_000_000_000_000, 1),
+            Self::HundredCubicFeet => (2_831_684_659_200, 1),
+            Self::ThousandGallons => (3_785_411_784_000, 1),
             Self::Litre => (1_000_000_000, 1),
             Self::Millilitre => (1_000_000, 1),
             Self::GallonPerMinute => (315_450_982, 5),
@@ -173,6 +179,8 @@ impl Unit {
             Self::Second | Self::Minute | Self::Hour => "1 min 20 s",
             Self::Gallon | Self::Quart | Self::Cup | Self::ImperialGallon | Self::CubicFoot => "1.28 gal",
             Self::FluidOunce => "8 oz",
+            Self::HundredCubicFeet => "0.5 CCF",
+            Self::ThousandGallons => "1.2 kgal",
             Self::Litre | Self::Millilitre | Self::CubicMetre => "4.8 L",
             Self::GallonPerMinute => "2.2 gpm",
             Self::LitrePerMinute => "8.3 L/min",
@@ -207,6 +215,8 @@ impl Unit {
             ("imp gal" | "imp_gal", _) => Self::ImperialGallon,
             ("ft3" | "ft³" | "cf", _) => Self::CubicFoot,
             ("m3" | "m³", _) => Self::CubicMetre,
+            ("ccf" | "hcf" | "hundred cubic feet", _) => Self::HundredCubicFeet,
+            ("kgal" | "thousand gallons", _) => Self::ThousandGallons,
             ("l" | "litre" | "litres" | "liter" | "liters", _) => Self::Litre,
             ("ml" | "millilitre" | "millilitres" | "milliliter" | "milliliters", _) => Self::Millilitre,
             ("gpm" | "gal/min", _) => Self::GallonPerMinute,

@@ -6,6 +6,8 @@ use serde::{Deserialize, Serialize};
 
 use super::clearance::Profile;
 use super::correction::Programme;
+use super::symptom::Symptoms;
+use super::water::Water;
 use super::{Check, CheckCode, FixtureKind, PartKind, ProfileCode, Source};
 use crate::domain::code::words;
 use crate::domain::due::{Anchor, Timing};
@@ -118,6 +120,10 @@ pub struct Catalogue {
     pub profiles: Vec<Profile>,
     /// The programmes of times to correct, the default first.
     pub programmes: Vec<Programme>,
+    /// What is known of lost water.
+    pub water: Water,
+    /// Symptoms and the causes that they lead to.
+    pub symptoms: Symptoms,
 }
 
 impl Catalogue {

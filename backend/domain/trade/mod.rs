@@ -13,7 +13,9 @@ pub mod outcome;
 pub mod part_kind;
 pub mod severity;
 pub mod source;
+pub mod symptom;
 pub mod urgent;
+pub mod water;
 
 pub use catalogue::{Catalogue, ScheduleTemplate};
 pub use caution::Caution;

@@ -23,5 +23,7 @@ files!(
     "drains.toml",
     "surroundings.toml",
     "alarms.toml",
+    "water.toml",
+    "symptoms.toml",
     "schedules.toml",
 );

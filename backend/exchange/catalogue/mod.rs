@@ -1,6 +1,7 @@
 //! The built-in catalogue: the files of `seeds/catalogue`, compiled in, as domain values; and one check as the JSON that is stored.
 //! Decides what a file may say and how a mistake in it is named; refuses a value without a source.
 
+mod diagnosis;
 mod files;
 mod read;
 mod storage;

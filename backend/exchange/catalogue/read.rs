@@ -1,10 +1,12 @@
 //! From the files' words to domain values: sources resolved, limits filled in from the profiles, every mistake with its place.
 
 use super::wire::{self, ClearanceSide};
-use super::{CatalogueError, validate};
+use super::{CatalogueError, diagnosis, validate};
 use crate::domain::trade::check::BuildingAge;
 use crate::domain::trade::clearance::{Dimension, Profile, Rule};
 use crate::domain::trade::correction::Programme;
+use crate::domain::trade::symptom::Symptoms;
+use crate::domain::trade::water::Water;
 use crate::domain::trade::{Answer, Bound, Catalogue, Check, Conditions, Limit, ScheduleTemplate, Source};
 
 /// Reads a catalogue from named TOML texts; the one named `sources.toml` holds the sources.
@@ -29,6 +31,8 @@ pub fn read(files: &[(&str, &str)]) -> Result<Catalogue, CatalogueError> {
         schedules: Vec::new(),
         profiles: Vec::new(),
         programmes: Vec::new(),
+        water: Water::default(),
+        symptoms: Symptoms::default(),
     };
     for (name, file) in &parsed {
         for profile in &file.profiles {
@@ -37,6 +41,7 @@ pub fn read(files: &[(&str, &str)]) -> Result<Catalogue, CatalogueError> {
         for programme in &file.programmes {
             catalogue.programmes.push(reader.programme(name, programme)?);
         }
+        diagnosis::add(&reader, name, file, &mut catalogue)?;
     }
     for (name, file) in parsed {
         let minutes_source = file.defaults.and_then(|defaults| defaults.minutes_source);
@@ -52,12 +57,12 @@ pub fn read(files: &[(&str, &str)]) -> Result<Catalogue, CatalogueError> {
     Ok(catalogue)
 }
 
-struct Reader<'a> {
+pub(super) struct Reader<'a> {
     sources: &'a wire::Sources,
 }
 
 impl Reader<'_> {
-    fn source(&self, place: &str, key: &str) -> Result<Source, CatalogueError> {
+    pub(super) fn source(&self, place: &str, key: &str) -> Result<Source, CatalogueError> {
         let source = self.sources.get(key).ok_or_else(|| {
             CatalogueError::new(
                 place,

@@ -39,7 +39,7 @@ pub(super) fn validate(catalogue: &Catalogue) -> Result<(), CatalogueError> {
                 .map_err(|error| CatalogueError::new(profile.code.as_str(), error.to_string()))?;
         }
     }
-    Ok(())
+    super::diagnosis::validate(catalogue)
 }
 
 /// Holds one check to what every check must be; for a user's own check too.

@@ -29,6 +29,14 @@ pub struct File {
     pub profiles: Vec<Profile>,
     #[serde(default, rename = "programme")]
     pub programmes: Vec<Programme>,
+    #[serde(default, rename = "drip_convention")]
+    pub drip_conventions: Vec<DripConvention>,
+    #[serde(default, rename = "water_figure")]
+    pub water_figures: Vec<WaterFigure>,
+    #[serde(default, rename = "cause")]
+    pub causes: Vec<Cause>,
+    #[serde(default, rename = "symptom")]
+    pub symptoms: Vec<Symptom>,
 }
 
 #[derive(Deserialize)]
@@ -170,4 +178,71 @@ pub struct Programme {
     pub name: String,
     pub source: String,
     pub times: CorrectionTimes,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DripConvention {
+    pub code: String,
+    pub name: String,
+    pub drips_per_gallon: f64,
+    pub source: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WaterFigure {
+    pub code: String,
+    pub name: String,
+    pub value: f64,
+    pub unit: String,
+    pub source: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Cause {
+    pub code: CheckCode,
+    pub name: String,
+    pub remedy: String,
+    #[serde(default)]
+    pub parts: Vec<PartKind>,
+    #[serde(default)]
+    pub also: String,
+    pub minutes: f64,
+    pub minutes_source: Option<String>,
+    #[serde(default = "staff")]
+    pub performer: Performer,
+    #[serde(default)]
+    pub cautions: Vec<Caution>,
+    pub source: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Symptom {
+    pub code: CheckCode,
+    pub name: String,
+    pub kinds: Vec<FixtureKind>,
+    #[serde(rename = "question")]
+    pub questions: Vec<Question>,
+    pub source: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Question {
+    pub code: String,
+    pub ask: String,
+    pub answers: Vec<Reply>,
+    #[serde(default)]
+    pub cautions: Vec<Caution>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Reply {
+    pub say: String,
+    pub ask: Option<String>,
+    pub cause: Option<String>,
 }
