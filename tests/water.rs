@@ -2,6 +2,7 @@
 
 mod command;
 mod diagnosis;
+mod rules;
 
 use anglestop::domain::code::Coded;
 use anglestop::domain::measure::{Amount, Unit};

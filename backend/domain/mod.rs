@@ -1,5 +1,6 @@
 //! What the product exists for, as pure functions: no clock, no I/O, no database, no async.
 
+pub mod choice;
 pub mod code;
 pub mod condition;
 pub mod digest;

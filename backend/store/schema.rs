@@ -459,6 +459,48 @@ diesel::table! {
 }
 
 diesel::table! {
+    building_terms (building_id) {
+        building_id -> BigInt,
+        water_minor -> Nullable<BigInt>,
+        sewer_minor -> Nullable<BigInt>,
+        billed -> Text,
+        currency -> Text,
+        programme -> Text,
+    }
+}
+
+diesel::table! {
+    water_losses (id) {
+        id -> BigInt,
+        deficiency_id -> BigInt,
+        method -> Text,
+        inputs -> Text,
+        convention -> Text,
+        litres_a_day -> Double,
+        measured_at -> Timestamp,
+        person_id -> Nullable<BigInt>,
+    }
+}
+
+diesel::table! {
+    diagnoses (id) {
+        id -> BigInt,
+        building_id -> BigInt,
+        unit_id -> BigInt,
+        tag_id -> BigInt,
+        fixture_id -> BigInt,
+        deficiency_id -> Nullable<BigInt>,
+        symptom -> Text,
+        said -> Text,
+        cause -> Text,
+        found -> Text,
+        note -> Text,
+        found_at -> Timestamp,
+        person_id -> Nullable<BigInt>,
+    }
+}
+
+diesel::table! {
     settings (key) {
         key -> Text,
         value -> Text,
@@ -524,6 +566,10 @@ diesel::joinable!(person_portfolios -> people (person_id));
 diesel::joinable!(person_portfolios -> portfolios (portfolio_id));
 diesel::joinable!(person_buildings -> people (person_id));
 diesel::joinable!(person_buildings -> buildings (building_id));
+diesel::joinable!(building_terms -> buildings (building_id));
+diesel::joinable!(water_losses -> deficiencies (deficiency_id));
+diesel::joinable!(water_losses -> people (person_id));
+diesel::joinable!(diagnoses -> people (person_id));
 diesel::joinable!(sessions -> people (person_id));
 diesel::joinable!(one_time_tokens -> people (person_id));
 diesel::joinable!(outbox -> people (person_id));
@@ -563,5 +609,8 @@ diesel::allow_tables_to_appear_in_same_query!(
     outbox,
     digest_days,
     audit,
+    building_terms,
+    water_losses,
+    diagnoses,
     settings,
 );

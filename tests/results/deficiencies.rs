@@ -7,7 +7,7 @@ use anglestop::actions::deficiencies::{
 use anglestop::domain::register::person::{Actor, Scope};
 use anglestop::domain::register::{DeficiencyId, PersonId};
 use anglestop::domain::result::{DeficiencyStatus, Origin, Outcome};
-use anglestop::domain::trade::Severity;
+use anglestop::domain::trade::{Escalation, Severity};
 use anglestop::error::Error;
 use anglestop::store::lists::deficiencies::{self as list, By, Filter, Status};
 
@@ -181,6 +181,7 @@ fn the_programme_of_the_office_sets_the_deadline_and_only_a_manager_chooses_it()
         let chosen = Times {
             programme: "voucher".to_owned(),
             own,
+            escalation: Escalation::OneGrade,
         };
         let now = noon("2026-11-01");
         let refused = times::choose(&stage.db, &stage.technician, now, &chosen);
@@ -197,6 +198,7 @@ fn the_programme_of_the_office_sets_the_deadline_and_only_a_manager_chooses_it()
         let soon = Times {
             programme: "default".to_owned(),
             own: vec![(Severity::Low, "soon".to_owned())],
+            escalation: Escalation::OneGrade,
         };
         let refused = times::choose(&stage.db, &stage.manager, now, &soon);
         assert!(

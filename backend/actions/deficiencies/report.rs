@@ -51,7 +51,11 @@ pub fn report(db: &Db, actor: &Actor, now: Now, command: &Report) -> Result<Defi
                 spots::at_tag(tx, &actor.scope, tag)?.map(|spot| spot.fixture)
             }
         };
-        let correct_by = times::current(tx)?.correct_by(severity, now.0.and_utc(), unit.building.zone);
+        let correct_by = times::in_building(tx, unit.building.id)?.correct_by(
+            severity,
+            now.0.and_utc(),
+            unit.building.zone,
+        );
         let mut opened = Deficiency {
             id: DeficiencyId(0),
             building: unit.building.id,

@@ -1,17 +1,19 @@
-//! The times to correct that the office chose: a programme of the catalogue, and any severity changed from it. They hold for what opens
-//! from then on; a deficiency keeps the deadline it was opened with.
+//! The times to correct that the office chose: a programme of the catalogue, any severity changed from it, and what the second time does
+//! to a severity. A building may hold to another programme. They hold for what opens from then on; a deficiency keeps its deadline.
 
 use crate::clock::Now;
 use crate::domain::code::Coded;
+use crate::domain::register::BuildingId;
 use crate::domain::register::person::{Actor, Role};
 use crate::domain::result::times::{parse, text, with};
-use crate::domain::trade::Severity;
 use crate::domain::trade::correction::{CorrectionTimes, Programme};
+use crate::domain::trade::{Escalation, Severity};
 use crate::error::{Error, FieldError, Result};
 use crate::exchange::catalogue;
-use crate::store::{AnyConnection, Db, audit, settings};
+use crate::store::{AnyConnection, Db, audit, settings, terms};
 
 const PROGRAMME: &str = "correction.programme";
+const ESCALATION: &str = "correction.escalation";
 
 fn key(severity: Severity) -> String {
     format!("correction.{severity}")
@@ -30,12 +32,14 @@ fn programme(code: &str) -> Result<Option<&'static Programme>> {
 }
 
 /// What the office chose.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Times {
     /// Code of the programme.
     pub programme: String,
     /// A severity's own time, as `24 h`, `30 d` or `none`; empty takes the programme's. In the order of the severities.
     pub own: Vec<(Severity, String)>,
+    /// What the second time does to a severity.
+    pub escalation: Escalation,
 }
 
 /// What the office chose, as a form shows it.
@@ -60,7 +64,32 @@ pub fn chosen(conn: &mut AnyConnection) -> Result<Times> {
             .map(|programme| programme.code.clone())
             .unwrap_or_default(),
     };
-    Ok(Times { programme, own })
+    Ok(Times {
+        programme,
+        own,
+        escalation: escalation(conn)?,
+    })
+}
+
+/// What the second time within twelve months does to a severity; one grade graver unless the office chose otherwise.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn escalation(conn: &mut AnyConnection) -> Result<Escalation> {
+    let chosen = settings::get(conn, ESCALATION)?.unwrap_or_default();
+    Ok(Escalation::from_code(&chosen).unwrap_or(Escalation::OneGrade))
+}
+
+/// The times that hold now in a building: those of its own programme, else the office's.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn in_building(conn: &mut AnyConnection, building: BuildingId) -> Result<CorrectionTimes> {
+    let own = terms::of_building(conn, building)?.programme;
+    match programme(&own)? {
+        Some(programme) => Ok(programme.times),
+        None => current(conn),
+    }
 }
 
 /// The times that hold now.
@@ -104,7 +133,10 @@ pub fn choose(db: &Db, actor: &Actor, now: Now, times: &Times) -> Result<()> {
             ),
         ));
     }
-    let mut values = vec![(PROGRAMME.to_owned(), times.programme.clone())];
+    let mut values = vec![
+        (PROGRAMME.to_owned(), times.programme.clone()),
+        (ESCALATION.to_owned(), times.escalation.to_string()),
+    ];
     for (severity, own) in &times.own {
         if own.trim().is_empty() {
             values.push((key(*severity), String::new()));
@@ -129,7 +161,7 @@ pub fn choose(db: &Db, actor: &Actor, now: Now, times: &Times) -> Result<()> {
             let own: serde_json::Map<_, _> = own
                 .map(|(severity, own)| (severity.to_string(), own.clone().into()))
                 .collect();
-            serde_json::json!({ "programme": times.programme, "own": own })
+            serde_json::json!({ "programme": times.programme, "own": own, "escalation": times.escalation.to_string() })
         };
         let subject = audit::Subject {
             kind: "settings",

@@ -10,7 +10,7 @@ use super::take::Taken;
 use crate::actions::deficiencies::times;
 use crate::clock::Now;
 use crate::domain::register::person::Actor;
-use crate::domain::register::{CheckId, DeficiencyId, FixtureId, ResultId, TagId, UnitId};
+use crate::domain::register::{BuildingId, CheckId, DeficiencyId, FixtureId, ResultId, TagId, UnitId};
 use crate::domain::result::deficiency::earlier;
 use crate::domain::result::setting::Use;
 use crate::domain::result::{
@@ -18,7 +18,7 @@ use crate::domain::result::{
     follow_up, setting,
 };
 use crate::domain::trade::correction::CorrectionTimes;
-use crate::domain::trade::{FixtureKind, Severity};
+use crate::domain::trade::{Escalation, FixtureKind, Severity};
 use crate::error::{Error, Result};
 use crate::store::deficiencies::{self, Event};
 use crate::store::results::{self, Place};
@@ -28,7 +28,8 @@ use crate::store::{Tx, checks, spots};
 pub(super) struct Ledger<'a> {
     actor: &'a Actor,
     now: Now,
-    times: CorrectionTimes,
+    times: HashMap<BuildingId, CorrectionTimes>,
+    escalation: Escalation,
     deficiencies: Vec<Deficiency>,
     later: HashMap<Place, (NaiveDateTime, Outcome)>,
     standing: HashMap<UnitId, Vec<(FixtureId, TagId, FixtureKind)>>,
@@ -48,7 +49,8 @@ impl<'a> Ledger<'a> {
         let mut ledger = Self {
             actor,
             now,
-            times: times::current(tx)?,
+            times: HashMap::new(),
+            escalation: times::escalation(tx)?,
             deficiencies: deficiencies::at_tags(tx, &tags)?,
             later: results::latest_after(tx, &tags, from)?,
             standing: HashMap::new(),
@@ -56,6 +58,10 @@ impl<'a> Ledger<'a> {
         };
         if taken.iter().any(|taken| taken.entry.outcome == Outcome::Fail) {
             ledger.load_neighbours(tx, taken)?;
+            let buildings: BTreeSet<BuildingId> = taken.iter().map(|taken| taken.entry.building).collect();
+            for building in buildings {
+                ledger.times.insert(building, times::in_building(tx, building)?);
+            }
         }
         Ok(ledger)
     }
@@ -169,6 +175,9 @@ impl<'a> Ledger<'a> {
     fn deadline(&self, taken: &Taken, severity: Severity) -> Option<NaiveDateTime> {
         let zone = taken.spot.unit.building.zone;
         self.times
+            .get(&taken.entry.building)
+            .copied()
+            .unwrap_or(CorrectionTimes::DEFAULT)
             .correct_by(severity, taken.entry.done_at.and_utc(), zone)
             .map(|by| by.naive_utc())
     }
@@ -181,7 +190,11 @@ impl<'a> Ledger<'a> {
         repeats: Option<DeficiencyId>,
     ) -> Result<DeficiencyId> {
         let entry = &taken.entry;
-        let severity = self.severity(taken);
+        let first_time = self.severity(taken);
+        let severity = match repeats {
+            Some(_) => self.escalation.of(first_time),
+            None => first_time,
+        };
         let mut opened = Deficiency {
             id: DeficiencyId(0),
             building: entry.building,
@@ -210,6 +223,12 @@ impl<'a> Ledger<'a> {
         };
         opened.id = deficiencies::insert(tx, &opened)?;
         let words = match repeats {
+            Some(before) if severity != first_time => format!(
+                "{}. Repeats number {before}: the second time makes it {} instead of {}.",
+                opened.title,
+                severity.name().to_lowercase(),
+                first_time.name().to_lowercase()
+            ),
             Some(before) => format!("{}. Repeats number {before}.", opened.title),
             None => opened.title.clone(),
         };

@@ -16,6 +16,7 @@ pub mod person;
 pub mod portfolio;
 pub mod room;
 pub mod tag;
+pub mod terms;
 pub mod typed;
 pub mod unit;
 
@@ -28,4 +29,5 @@ pub use person::{Person, PersonFacts, PersonText};
 pub use portfolio::{Portfolio, PortfolioFacts, PortfolioText};
 pub use room::Room;
 pub use tag::Tag;
+pub use terms::BuildingTerms;
 pub use unit::{Occupancy, Unit, UnitFacts, UnitKind, UnitText};

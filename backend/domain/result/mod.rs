@@ -5,6 +5,7 @@
 
 pub mod answer;
 pub mod deficiency;
+pub mod diagnosis;
 pub mod done_at;
 pub mod entry;
 pub mod follow_up;
@@ -12,11 +13,14 @@ pub mod money;
 pub mod reason;
 pub mod setting;
 pub mod times;
+pub mod water_loss;
 
 pub use answer::{AnswerRefusal, Given, Judged, Outcome, judge};
 pub use deficiency::{ClosedHow, Deficiency, DeficiencyStatus, EventKind, Origin};
+pub use diagnosis::Diagnosis;
 pub use done_at::{DoneAtRefusal, Place, Settled, settle};
 pub use entry::Entry;
 pub use follow_up::{FollowUp, Known, Seen, follow_up};
 pub use reason::{MissedReason, missed_reason};
 pub use setting::{Neighbour, setting};
+pub use water_loss::WaterLoss;

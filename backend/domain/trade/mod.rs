@@ -28,5 +28,5 @@ pub use fixture_kind::FixtureKind;
 pub use origin::Origin;
 pub use outcome::{Outcome, Verdict, outcome};
 pub use part_kind::PartKind;
-pub use severity::{Setting, Severity};
+pub use severity::{Escalation, Setting, Severity};
 pub use source::{Source, Standing};

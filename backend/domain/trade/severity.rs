@@ -15,6 +15,25 @@ words! {
     }
 }
 
+words! {
+    /// What the second time within twelve months does to the severity.
+    Escalation "escalation" {
+        OneGrade = "one_grade", "One grade graver";
+        None = "none", "As grave as the first time";
+    }
+}
+
+impl Escalation {
+    /// How grave it is the second time.
+    #[must_use]
+    pub const fn of(self, severity: Severity) -> Severity {
+        match self {
+            Self::OneGrade => severity.escalated(),
+            Self::None => severity,
+        }
+    }
+}
+
 impl Severity {
     /// A number that grows with gravity, 1 (low) to 4 (life-threatening), for sorting and storing.
     #[must_use]
@@ -24,6 +43,19 @@ impl Severity {
             Self::Severe => 3,
             Self::Moderate => 2,
             Self::Low => 1,
+        }
+    }
+
+    /// One grade graver, for what comes back a second time; severe stays severe, since what endangers life is said by what failed.
+    ///
+    /// # Source
+    /// Common practice, no source: what comes back within a year was not put right the first time.
+    #[must_use]
+    pub const fn escalated(self) -> Self {
+        match self {
+            Self::Low => Self::Moderate,
+            Self::Moderate | Self::Severe => Self::Severe,
+            Self::LifeThreatening => Self::LifeThreatening,
         }
     }
 

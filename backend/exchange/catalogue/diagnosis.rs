@@ -17,6 +17,7 @@ pub(super) fn add(
     from: &wire::File,
     to: &mut Catalogue,
 ) -> Result<(), CatalogueError> {
+    to.water.leaking.extend(from.leaking_checks.iter().cloned());
     for one in &from.drip_conventions {
         to.water.conventions.push(DripConvention {
             code: one.code.clone(),
@@ -135,6 +136,14 @@ pub(super) fn validate(catalogue: &Catalogue) -> Result<(), CatalogueError> {
             return Err(CatalogueError::new(
                 figure.code.as_str(),
                 "a figure is above zero and has a unit; write both",
+            ));
+        }
+    }
+    for check in &catalogue.water.leaking {
+        if catalogue.check(check.as_str()).is_none() {
+            return Err(CatalogueError::new(
+                "water.toml",
+                format!("there is no check \"{check}\"; name one that is"),
             ));
         }
     }

@@ -29,6 +29,8 @@ pub struct File {
     pub profiles: Vec<Profile>,
     #[serde(default, rename = "programme")]
     pub programmes: Vec<Programme>,
+    #[serde(default)]
+    pub leaking_checks: Vec<CheckCode>,
     #[serde(default, rename = "drip_convention")]
     pub drip_conventions: Vec<DripConvention>,
     #[serde(default, rename = "water_figure")]

@@ -13,3 +13,4 @@ pub mod result_lines;
 pub mod turnovers;
 pub mod unit_counts;
 pub mod visits;
+pub mod water;

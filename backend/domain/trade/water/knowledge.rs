@@ -3,7 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::domain::trade::Source;
+use crate::domain::trade::{CheckCode, Source};
 
 /// How many drips somebody takes for a gallon. They disagree by half, so a figure names its own.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -42,6 +42,8 @@ pub struct Water {
     pub conventions: Vec<DripConvention>,
     /// Constants and limits.
     pub figures: Vec<Figure>,
+    /// The checks whose failure loses water from the supply.
+    pub leaking: Vec<CheckCode>,
 }
 
 impl Water {

@@ -7,7 +7,7 @@ use crate::actions::deficiencies::times::{self, Times};
 use crate::domain::code::Coded as _;
 use crate::domain::register::person::Role;
 use crate::domain::result::times::text;
-use crate::domain::trade::{Severity, correction};
+use crate::domain::trade::{Escalation, Severity, correction};
 use crate::error::{Error, FieldError, Result};
 use crate::web::choice::Choice;
 use crate::web::chrome::Chrome;
@@ -23,6 +23,8 @@ struct TimesPage {
     may_set: bool,
     programmes: Vec<Programme>,
     programme: String,
+    escalation: String,
+    escalations: Vec<Choice>,
     choices: Vec<Choice>,
     rows: Vec<Row>,
     errors: Vec<FieldError>,
@@ -50,6 +52,7 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
     let chosen = context.read(|conn, _| times::chosen(conn)).await?;
     let mut typed = Fields::default();
     typed.set("programme", chosen.programme);
+    typed.set("escalation", chosen.escalation.code());
     for (severity, own) in chosen.own {
         typed.set(severity.code(), own);
     }
@@ -68,6 +71,7 @@ pub async fn submit(context: Context, request: HttpRequest, form: Form) -> PageR
             .iter()
             .map(|severity| (*severity, typed.text(severity.code()).to_owned()))
             .collect(),
+        escalation: Escalation::from_code(typed.text("escalation")).unwrap_or(Escalation::OneGrade),
     };
     let done = context
         .act(move |db, actor, now| times::choose(db, actor, now, &chosen))
@@ -94,6 +98,8 @@ async fn render(
         chrome: Chrome::new(context, request, "Times to correct"),
         may_set: context.actor().role == Role::Manager,
         programme: typed.text("programme").to_owned(),
+        escalation: typed.text("escalation").to_owned(),
+        escalations: Choice::every(Escalation::name),
         choices: every
             .iter()
             .map(|programme| Choice::new(programme.code.as_str(), programme.name.as_str()))

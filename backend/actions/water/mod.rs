@@ -1,0 +1,8 @@
+//! Water: what a leak loses, what it costs where the building stands, and what choosing costs.
+
+pub mod measure;
+pub mod office;
+pub mod terms;
+
+pub use measure::{Measure, measure};
+pub use terms::{SetTerms, TermsText, set_terms};
