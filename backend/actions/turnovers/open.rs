@@ -79,7 +79,7 @@ pub fn open(db: &Db, actor: &Actor, now: Now, command: &Open) -> Result<Turnover
     })
 }
 
-/// Ends the stay of whoever lives there on the day before the move-out, or that day.
+/// Ends the stay of whoever lives there on the day of the move-out.
 fn end_stay(tx: &mut Tx<'_>, actor: &Actor, now: Now, unit: UnitId, facts: &TurnoverFacts) -> Result<()> {
     let out = facts.move_out_on;
     let living = households::of_unit(tx, unit)?
