@@ -43,6 +43,8 @@ words! {
         Repaired = "repaired", "Repaired";
         RecheckPassed = "recheck_passed", "Re-check passed";
         Closed = "closed", "Closed";
+        Missed = "missed", "Could not be re-checked";
+        Moved = "moved", "Moved";
         Noted = "noted", "Note";
     }
 }
