@@ -78,12 +78,46 @@ fn nobody_gets_a_digest_before_their_local_hour_and_nobody_gets_two_a_day() {
 }
 
 #[test]
+fn a_digest_tells_only_of_buildings_its_reader_may_still_see() {
+    on_both(|fleet| {
+        use diesel::RunQueryDsl as _;
+        fleet_of(fleet);
+        let letters = || {
+            let date = Some("2026-11-25".parse().unwrap());
+            let written = digest::preview(&fleet.db, now("2026-11-25T12:00:00"), date, PUBLIC).unwrap();
+            written.iter().filter(|one| one.letter.is_some()).count()
+        };
+        assert!(letters() > 0);
+        // The buildings are taken from everybody; who looks after them and what is assigned stays as it was.
+        fleet
+            .db
+            .write(|tx| {
+                diesel::sql_query("DELETE FROM person_buildings").execute(&mut **tx)?;
+                Ok(())
+            })
+            .unwrap();
+        assert_eq!(letters(), 0);
+    });
+}
+
+#[test]
+fn without_a_date_each_digest_is_for_the_day_where_its_reader_is() {
+    on_both(|fleet| {
+        fleet_of(fleet);
+        let evening_in_new_york = now("2026-11-26T01:30:00");
+        let written = digest::preview(&fleet.db, evening_in_new_york, None, PUBLIC).unwrap();
+        assert!(!written.is_empty());
+        assert!(written.iter().all(|one| one.date.to_string() == "2026-11-25"));
+    });
+}
+
+#[test]
 fn nobody_gets_a_digest_when_nothing_is_due() {
     on_both(|fleet| {
         fleet_of(fleet);
         // Three years before the fleet was there.
         let before: chrono::NaiveDate = "2023-01-02".parse().unwrap();
-        let idle = digest::preview(&fleet.db, before, PUBLIC).unwrap();
+        let idle = digest::preview(&fleet.db, now("2026-11-25T09:00:00"), Some(before), PUBLIC).unwrap();
         let with_due_only = |one: &digest::Written| {
             one.letter
                 .as_ref()

@@ -12,6 +12,7 @@ mod architecture;
 mod catalogue;
 mod clearance;
 mod correction;
+mod demo;
 mod due;
 mod due_cases;
 mod due_pages;

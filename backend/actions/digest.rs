@@ -6,11 +6,12 @@ use chrono_tz::Tz;
 use crate::clock::Now;
 use crate::domain::digest::{Digest, WEEK_DAYS};
 use crate::domain::register::PersonId;
+use crate::domain::register::person::Role;
 use crate::error::Result;
 use crate::mail::compose::{self, Letter};
 use crate::store::lists::digest::{self as list, Recipient};
 use crate::store::outbox::{self, MailKind, NewMail};
-use crate::store::{AnyConnection, Db};
+use crate::store::{AnyConnection, Db, assignments};
 
 /// A digest that was written for somebody.
 #[derive(Debug, Clone)]
@@ -23,16 +24,19 @@ pub struct Written {
     pub letter: Option<Letter>,
 }
 
-/// What each technician would be told on a local date; changes nothing.
+/// What each technician would be told on a local date, or on the one that is today where they are; changes nothing.
 ///
 /// # Errors
 /// When the database does not answer.
-pub fn preview(db: &Db, date: NaiveDate, public_url: &str) -> Result<Vec<Written>> {
+pub fn preview(db: &Db, now: Now, date: Option<NaiveDate>, public_url: &str) -> Result<Vec<Written>> {
     db.read(|conn| {
         let recipients = list::recipients(conn)?;
         recipients
             .into_iter()
-            .map(|recipient| write_for(conn, recipient, date, public_url))
+            .map(|recipient| {
+                let date = date.unwrap_or_else(|| now.date_in(zone_of(&recipient)));
+                write_for(conn, recipient, date, public_url)
+            })
             .collect()
     })
 }
@@ -46,8 +50,7 @@ pub fn enqueue_due(db: &Db, now: Now, public_url: &str) -> Result<usize> {
     let waiting = db.read(|conn| {
         let mut waiting = Vec::new();
         for recipient in list::recipients(conn)? {
-            let zone: Tz = recipient.time_zone.parse().unwrap_or(Tz::UTC);
-            let local = now.0.and_utc().with_timezone(&zone);
+            let local = now.0.and_utc().with_timezone(&zone_of(&recipient));
             let date = local.date_naive();
             let hour_has_come = i64::from(local.hour()) >= recipient.digest_hour;
             if hour_has_come && !outbox::digest_was_considered(conn, PersonId(recipient.id), date)? {
@@ -95,6 +98,10 @@ pub fn enqueue(db: &Db, now: Now, written: &Written, public_url: &str) -> Result
     })
 }
 
+fn zone_of(recipient: &Recipient) -> Tz {
+    recipient.time_zone.parse().unwrap_or(Tz::UTC)
+}
+
 fn write_for(
     conn: &mut AnyConnection,
     recipient: Recipient,
@@ -103,11 +110,12 @@ fn write_for(
 ) -> Result<Written> {
     let person = PersonId(recipient.id);
     let until = date.checked_add_days(Days::new(WEEK_DAYS - 1)).unwrap_or(date);
+    let scope = assignments::scope_of(conn, person, Role::Technician)?;
     let digest = Digest::of(
         date,
-        list::due_checks(conn, person, until)?,
-        list::open_turnovers(conn, person)?,
-        list::open_deficiencies(conn, person)?,
+        list::due_checks(conn, person, &scope, until)?,
+        list::open_turnovers(conn, person, &scope)?,
+        list::open_deficiencies(conn, person, &scope)?,
     );
     let letter = digest
         .map(|digest| compose::digest::write(&digest, &recipient.name, public_url))

@@ -83,10 +83,10 @@ fn make(db: &Db, now: Now, scenario: &Scenario) -> Result<()> {
     Ok(())
 }
 
-/// A clock that reads noon (UTC) of a day now and goes on from there.
+/// A clock that reads four in the afternoon (UTC) of a day now and goes on from there: working hours in all zones of the demo.
 fn clock_on(day: NaiveDate) -> Clock {
-    let noon = day.and_time(chrono::NaiveTime::MIN) + chrono::TimeDelta::hours(16);
-    Clock::Shifted(noon - Now::from_system().0)
+    let afternoon = day.and_time(chrono::NaiveTime::MIN) + chrono::TimeDelta::hours(16);
+    Clock::Shifted(afternoon - Now::from_system().0)
 }
 
 fn folder(given: Option<&Path>, now: Now) -> Result<PathBuf> {

@@ -13,7 +13,7 @@ use crate::error::{Error, Result};
 /// Options of `digest`.
 #[derive(Debug, Args)]
 pub struct Options {
-    /// The local date of the mails; today when not given
+    /// The local date of the mails; when not given, today where each technician is
     #[arg(long, value_name = "DATE")]
     as_of: Option<NaiveDate>,
     /// Print the mails; store and send nothing
@@ -43,9 +43,8 @@ struct Shown<'a> {
 pub fn run(setting: &Setting, options: &Options) -> Result<()> {
     let db = setting.open()?;
     let now = Now::from_system();
-    let date = options.as_of.unwrap_or_else(|| now.0.date());
     let public_url = public_url()?;
-    let mut written = digest::preview(&db, date, &public_url)?;
+    let mut written = digest::preview(&db, now, options.as_of, &public_url)?;
     if let Some(address) = &options.person {
         written.retain(|one| one.recipient.email.eq_ignore_ascii_case(address));
         if written.is_empty() {

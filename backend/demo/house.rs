@@ -97,7 +97,12 @@ fn days(scenario: &Scenario, chance: &mut Chance) -> Times {
     }
 }
 
-fn facts(words: &Words, number: usize, days: &Times, chance: &mut Chance) -> Result<BuildingFacts, String> {
+/// The most letters of an invented building's code.
+const CODE_LETTERS: usize = 16;
+
+/// Name and code of the building with this number. When the words are used up they come again with a number behind them, before which
+/// the code is cut, so that no two are the same.
+fn name_and_code(words: &Words, number: usize) -> (String, String) {
     let (firsts, seconds) = (words.houses_first.len().max(1), words.houses_second.len().max(1));
     let first = words
         .houses_first
@@ -107,22 +112,27 @@ fn facts(words: &Words, number: usize, days: &Times, chance: &mut Chance) -> Res
         .houses_second
         .get((number / firsts + number) % seconds)
         .map_or("House", String::as_str);
-    let round = number / (firsts * seconds);
-    let (name, code) = if round == 0 {
-        (format!("{first} {second}"), format!("{first}-{second}"))
-    } else {
-        (
-            format!("{first} {second} {}", round + 1),
-            format!("{first}-{second}{}", round + 1),
-        )
-    };
+    let stem = format!("{first}-{second}").to_uppercase();
+    let cut = |letters: usize| stem.chars().take(letters).collect::<String>();
+    match number / (firsts * seconds) {
+        0 => (format!("{first} {second}"), cut(CODE_LETTERS)),
+        round => {
+            let round = (round + 1).to_string();
+            let kept = cut(CODE_LETTERS - round.len());
+            (format!("{first} {second} {round}"), format!("{kept}{round}"))
+        }
+    }
+}
+
+fn facts(words: &Words, number: usize, days: &Times, chance: &mut Chance) -> Result<BuildingFacts, String> {
+    let (name, code) = name_and_code(words, number);
     let zone = words
         .zones
         .get(number % words.zones.len().max(1))
         .map_or("UTC", String::as_str);
     let profile = if number % 3 == 2 { "upc" } else { "ipc" };
     Ok(BuildingFacts {
-        code: code.to_uppercase().chars().take(16).collect(),
+        code,
         name,
         address: format!(
             "{} {}, {}",
@@ -175,5 +185,27 @@ impl Times {
     #[must_use]
     pub fn year(&self) -> i32 {
         self.as_of.year()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::*;
+
+    #[test]
+    fn the_buildings_of_the_largest_demo_have_codes_of_their_own() {
+        let words = crate::demo::words::builtin().unwrap_or_else(|sentence| panic!("{sentence}"));
+        let most = 100_000 / 8;
+        let named: Vec<_> = (0..most).map(|number| name_and_code(&words, number)).collect();
+        assert!(
+            named
+                .iter()
+                .all(|(_, code)| code.chars().count() <= CODE_LETTERS && !code.is_empty())
+        );
+        let codes: BTreeSet<_> = named.iter().map(|(_, code)| code).collect();
+        let names: BTreeSet<_> = named.iter().map(|(name, _)| name).collect();
+        assert_eq!((codes.len(), names.len()), (most, most));
     }
 }

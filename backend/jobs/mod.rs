@@ -1,4 +1,5 @@
-//! The clockwork of a running server: each round writes the digests whose hour has come and delivers what waits in the outbox.
+//! The clockwork of a running server: each round renews due rows that a broken-off change left stale, writes the digests whose hour
+//! has come and delivers what waits in the outbox.
 //! A round may be repeated or run by several processes; what it does is guarded in the database.
 
 pub mod outbox;
@@ -12,7 +13,7 @@ use crate::actions;
 use crate::clock::{Clock, Now};
 use crate::error::Result;
 use crate::mail::deliver::Mailer;
-use crate::store::Db;
+use crate::store::{self, Db};
 
 /// Time between two rounds.
 const ROUND: Duration = Duration::from_secs(15);
@@ -36,6 +37,7 @@ impl Clockwork {
     /// # Errors
     /// When the database does not answer.
     pub fn round(&self, now: Now) -> Result<()> {
+        store::due::renew_stale(&self.db)?;
         actions::digest::enqueue_due(&self.db, now, &self.public_url)?;
         if let Some(mailer) = &self.mailer {
             outbox::deliver_waiting(&self.db, now, mailer, &self.public_url)?;

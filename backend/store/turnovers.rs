@@ -14,7 +14,7 @@ use crate::error::{Error, Result};
 use crate::on_each;
 
 /// The codes of the stages in which a turnover is open.
-pub(super) const OPEN: [&str; 3] = ["found", "repaired", "ready"];
+pub(in crate::store) const OPEN: [&str; 3] = ["found", "repaired", "ready"];
 
 /// Rows of one statement.
 const CHUNK: usize = 500;

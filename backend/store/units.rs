@@ -187,7 +187,7 @@ pub fn of_building(conn: &mut AnyConnection, building: BuildingId) -> Result<Vec
 pub fn open_turnover(conn: &mut AnyConnection, unit: UnitId) -> Result<Option<TurnoverId>> {
     let open: Option<i64> = turnovers::table
         .filter(turnovers::unit_id.eq(unit.0))
-        .filter(turnovers::stage.eq_any(["found", "repaired", "ready"]))
+        .filter(turnovers::stage.eq_any(super::turnovers::OPEN))
         .select(turnovers::id)
         .first(conn)
         .optional()?;

@@ -18,7 +18,7 @@ use rand::rngs::SmallRng;
 use rand::{Rng as _, SeedableRng as _};
 
 use super::office::{day, now};
-use crate::support::{Fleet, on_both};
+use crate::support::{Fleet, demo, on_both};
 
 const AS_OF: &str = "2026-09-01";
 const UNITS: usize = 20;
@@ -241,13 +241,14 @@ fn anglestop(fleet: &Fleet, words: &[&str]) -> Vec<u8> {
     output.stdout
 }
 
-fn recompute(folder: &Path) -> (Option<i32>, String) {
+/// What the script says of the files in `folder`, as of a day.
+fn recompute(folder: &Path, as_of: &str) -> (Option<i32>, String) {
     let python = std::env::var("ANGLESTOP_TEST_PYTHON").unwrap_or_else(|_| "/usr/bin/python3".to_owned());
     let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/oracles/due.py");
     let files = ["fleet.csv", "schedules.csv", "results.csv", "due.json"].map(|name| folder.join(name));
     let run = Command::new(&python)
         .arg(script)
-        .args(["--as-of", AS_OF])
+        .args(["--as-of", as_of])
         .args(files)
         .output();
     let Output {
@@ -279,7 +280,7 @@ fn a_random_fleet_is_recomputed_alike_by_an_independent_script_and_an_altered_ro
             &["due", "--as-of", AS_OF, "--state", "all", "--format", "json"],
         );
         std::fs::write(file("due.json"), &due).unwrap();
-        let (code, told) = recompute(folder.path());
+        let (code, told) = recompute(folder.path(), AS_OF);
         assert_eq!(code, Some(0), "{told}");
         let mut rows: Vec<serde_json::Value> = serde_json::from_slice(&due).unwrap();
         assert!(rows.len() > 1_000, "{}", rows.len());
@@ -316,11 +317,36 @@ fn a_random_fleet_is_recomputed_alike_by_an_independent_script_and_an_altered_ro
         let middle = rows.len() / 2;
         rows[middle]["due"] = serde_json::json!(moved);
         std::fs::write(file("due.json"), serde_json::to_vec(&rows).unwrap()).unwrap();
-        let (code, told) = recompute(folder.path());
+        let (code, told) = recompute(folder.path(), AS_OF);
         assert_eq!(code, Some(1), "{told}");
         assert!(
             told.contains(&format!("due is {moved}, recomputed {altered}")),
             "{told}"
         );
+    });
+}
+
+#[test]
+fn the_demos_due_list_is_recomputed_alike_by_the_independent_script() {
+    on_both(|fleet| {
+        demo::make(fleet, 60);
+        let folder = tempfile::tempdir().unwrap();
+        let file = |name: &str| folder.path().join(name);
+        for name in ["fleet", "schedules", "results"] {
+            std::fs::write(file(&format!("{name}.csv")), anglestop(fleet, &["export", name])).unwrap();
+        }
+        // The exports tell of what stands today, so a past day can't be recomputed from them; days to come can.
+        for as_of in [demo::AS_OF, "2027-06-30"] {
+            let due = anglestop(
+                fleet,
+                &["due", "--as-of", as_of, "--state", "all", "--format", "json"],
+            );
+            std::fs::write(file("due.json"), &due).unwrap();
+            let (code, told) = recompute(folder.path(), as_of);
+            assert_eq!(code, Some(0), "{as_of}: {told}");
+        }
+        let rows: Vec<serde_json::Value> =
+            serde_json::from_slice(&std::fs::read(file("due.json")).unwrap()).unwrap();
+        assert!(rows.len() > 1_000, "{}", rows.len());
     });
 }

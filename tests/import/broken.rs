@@ -168,3 +168,28 @@ fn the_columns_are_described_at_the_command_line() {
     assert!(out.starts_with("column,meaning,unit,example,blank\r\nportfolio,"));
     assert!(out.contains("\r\nparts,"));
 }
+
+#[test]
+fn two_households_at_a_time_are_told_at_the_row_of_the_later_one() {
+    on_both(|fleet| {
+        let mut files = super::seed_folder("fleet-example");
+        let households = files
+            .iter_mut()
+            .find(|file| file.name == "households.csv")
+            .unwrap();
+        let mut given = String::from_utf8(households.bytes.clone()).unwrap();
+        let lines = given.lines().count();
+        given.push_str("ALDER,102,Second Household,en,,,,2024-05-01,\r\n");
+        households.bytes = given.into_bytes();
+        let report = import(&fleet.db, &files);
+        let told: Vec<_> = report
+            .problems
+            .iter()
+            .map(|problem| (problem.line, problem.column.as_str(), problem.value.as_str()))
+            .collect();
+        assert_eq!(told.len(), 1, "{:?}", report.problems);
+        assert_eq!((told[0].1, told[0].2), ("moved_in_on", "2024-05-01"));
+        assert!(usize::try_from(told[0].0).unwrap() > lines, "{told:?}");
+        assert_eq!(rows_of(&fleet.db, "buildings"), 0);
+    });
+}

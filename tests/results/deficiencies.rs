@@ -1,9 +1,13 @@
 //! What is done with a deficiency: reported, assigned, repaired, re-checked, noted, and until when.
 
+use anglestop::actions::condition;
 use anglestop::actions::deficiencies::times::{self, Times};
 use anglestop::actions::deficiencies::{
     self as acts, Assign, Assignee, Note, Rechecked, Repaired, Report, assign, repaired, report,
 };
+use anglestop::actions::register::move_fixture::{MoveFixture, relocate};
+use anglestop::actions::register::replace_fixture::{ReplaceFixture, replace};
+use anglestop::actions::results::Answer;
 use anglestop::domain::register::person::{Actor, Scope};
 use anglestop::domain::register::{DeficiencyId, PersonId};
 use anglestop::domain::result::{DeficiencyStatus, Origin, Outcome};
@@ -124,7 +128,7 @@ fn a_repair_waits_for_its_re_check_and_a_failing_one_opens_it_again() {
                 "opened",
                 "repaired",
                 "failed_again",
-                "noted",
+                "missed",
                 "recheck_passed",
                 "closed"
             ]
@@ -249,5 +253,75 @@ fn the_list_is_by_deadline_within_what_may_be_seen_and_pages_by_key() {
             .db
             .read(|conn| anglestop::store::deficiencies::find(conn, &elsewhere.scope, low));
         assert!(matches!(hidden, Err(Error::NotFound(_))));
+    });
+}
+
+#[test]
+fn a_failure_seen_before_the_repair_and_recorded_after_it_leaves_the_repair() {
+    on_both(|fleet| {
+        let stage = stage(&fleet.db);
+        let closet = stage.water_closet();
+        let deficiency = stage.opened("2026-11-01", of(closet, "wc_seat", Outcome::Fail));
+        let command = Repaired {
+            deficiency,
+            parts_used: String::new(),
+            minutes: String::new(),
+            cost: String::new(),
+            note: String::new(),
+        };
+        repaired(&stage.db, &stage.technician, noon("2026-11-05"), &command).unwrap();
+        let seen = |day: &str| Answer {
+            done_at: Some(noon(day).0),
+            ..of(closet, "wc_seat", Outcome::Fail)
+        };
+        stage.answer("2026-11-06", seen("2026-11-03")).unwrap();
+        assert_eq!(stage.deficiency(deficiency).status, DeficiencyStatus::Repaired);
+        stage.answer("2026-11-07", seen("2026-11-06")).unwrap();
+        assert_eq!(stage.deficiency(deficiency).status, DeficiencyStatus::Open);
+    });
+}
+
+#[test]
+fn a_deficiency_moves_with_its_fixture_and_the_condition_tells_of_it_there() {
+    on_both(|fleet| {
+        let stage = stage(&fleet.db);
+        let closet = stage.water_closet();
+        let deficiency = stage.opened("2026-11-01", of(closet, "wc_cracks", Outcome::Fail));
+        let loose = reported(&stage, "2026-11-01", Severity::Low);
+        let command = MoveFixture {
+            tag: "WC-7".to_owned(),
+            room: "Rear bath".to_owned(),
+            ..MoveFixture::default()
+        };
+        let moved = relocate(&stage.db, &stage.manager, noon("2026-11-10"), closet, &command).unwrap();
+        assert_eq!(stage.deficiency(deficiency).fixture, Some(moved));
+        assert_eq!(stage.events(deficiency), ["opened", "moved"]);
+        let read = || {
+            fleet
+                .db
+                .read(|conn| condition::read(conn, &Scope::All, noon("2026-11-12"), "ALDER", None))
+                .unwrap()
+        };
+        let standing = read();
+        let line = standing.lines.iter().find(|line| line.fixture == moved).unwrap();
+        assert_eq!((line.tag.as_str(), line.record.open.moderate), ("WC-7", 1));
+        let titles: Vec<_> = standing.loose.iter().map(|one| one.title.clone()).collect();
+        assert_eq!(titles, [stage.deficiency(loose).title]);
+
+        // A new one that nobody has checked is not sound by what was seen of the old one.
+        stage
+            .answer("2026-11-11", of(moved, "wc_seat", Outcome::Pass))
+            .unwrap();
+        let new = replace(
+            &stage.db,
+            &stage.manager,
+            noon("2026-11-12"),
+            moved,
+            &ReplaceFixture::default(),
+        )
+        .unwrap();
+        let standing = read();
+        let line = standing.lines.iter().find(|line| line.fixture == new).unwrap();
+        assert_eq!(line.record.last_outcome, None);
     });
 }

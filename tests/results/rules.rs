@@ -21,6 +21,7 @@ fn a_repeat_changes_nothing_and_the_same_id_with_another_content_is_refused() {
         let stage = stage(&fleet.db);
         let closet = stage.water_closet();
         let fail = of(closet, "wc_seat", Outcome::Fail);
+        let id = fail.client_id;
         let first = stage.answer("2026-11-24", fail.clone()).unwrap();
         let again = stage.answer("2026-11-25", fail.clone()).unwrap();
         assert_eq!((first.results.len(), first.already), (1, 0));
@@ -37,6 +38,12 @@ fn a_repeat_changes_nothing_and_the_same_id_with_another_content_is_refused() {
             matches!(&refused, Err(Error::Conflict(sentence)) if sentence.contains("new id")),
             "{refused:?}"
         );
+        let another_check = Answer {
+            client_id: id,
+            ..of(closet, "wc_cracks", Outcome::Fail)
+        };
+        let refused = stage.answer("2026-11-25", another_check);
+        assert!(matches!(refused, Err(Error::Conflict(_))), "{refused:?}");
         assert_eq!((stage.count("results"), stage.count("deficiencies")), (1, 1));
     });
 }

@@ -349,7 +349,13 @@ fn the_stay_of_a_household_ends_only_when_that_is_said_and_the_next_one_makes_th
             text: text(OPENED, MOVE_IN),
             stay: Stay::EndsOnMoveOut,
         };
-        let id = open(flat.db(), &flat.small.technician, noon(OPENED), &command).unwrap();
+        let by_technician = open(flat.db(), &flat.small.technician, noon(OPENED), &command);
+        assert!(
+            matches!(by_technician, Err(Error::Forbidden(_))),
+            "{by_technician:?}"
+        );
+        assert_eq!(left(), None);
+        let id = open(flat.db(), &flat.small.manager, noon(OPENED), &command).unwrap();
         assert_eq!(left().as_deref(), Some(OPENED));
         add("2026-02-04", MOVE_IN).unwrap();
         assert_eq!(flat.occupancy(), Occupancy::Turnover);

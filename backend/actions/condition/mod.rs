@@ -3,13 +3,13 @@
 pub mod issue;
 pub mod write;
 
-use chrono::NaiveDate;
+use chrono::{Months, NaiveDate};
 
 use crate::clock::Now;
 use crate::domain::register::Building;
 use crate::domain::register::person::Scope;
 use crate::error::{Error, Result};
-use crate::store::lists::condition::{self, Line};
+use crate::store::lists::condition::{self, Line, Loose};
 use crate::store::{AnyConnection, buildings, schedules};
 
 /// A building on a day, with what is on record of each fixture that stood there.
@@ -23,12 +23,19 @@ pub struct Standing {
     pub today: NaiveDate,
     /// A line a fixture, in the order of a walk.
     pub lines: Vec<Line>,
+    /// What is open and belongs to no fixture that stood there.
+    pub loose: Vec<Loose>,
 }
 
-/// Reads a building on a day; today when no day is given. A past day is computed with today's knowledge of schedules and checks.
+/// The last day that can be looked at: what comes due is known as far ahead as the rules, but a condition twenty years ahead says
+/// nothing that anybody asked.
+const YEARS_AHEAD: u32 = 2;
+
+/// Reads a building on a day; today when no day is given. A past day is computed with today's knowledge of schedules and checks; a
+/// day to come as if nothing were done until then.
 ///
 /// # Errors
-/// When there is no such building within `scope`, or the day lies before it joined or after today.
+/// When there is no such building within `scope`, or the day lies before it joined or more than two years ahead.
 pub fn read(
     conn: &mut AnyConnection,
     scope: &Scope,
@@ -39,11 +46,14 @@ pub fn read(
     let building = buildings::by_code(conn, scope, code)?;
     let today = now.date_in(building.facts.time_zone);
     let as_of = as_of.unwrap_or(today);
-    if as_of < building.facts.joined_on || as_of > today {
+    let last = today
+        .checked_add_months(Months::new(12 * YEARS_AHEAD))
+        .unwrap_or(today);
+    if as_of < building.facts.joined_on || as_of > last {
         return Err(Error::field(
             "as_of",
             format!(
-                "{as_of} has no condition of {code}. Give a day from {} to {today}.",
+                "{as_of} has no condition of {code}. Give a day from {} to {last}.",
                 building.facts.joined_on
             ),
         ));
@@ -54,10 +64,12 @@ pub fn read(
         Some(schedules::book(conn)?)
     };
     let lines = condition::of_building(conn, &building, as_of, book.as_ref())?;
+    let loose = condition::loose_in(conn, &building, as_of)?;
     Ok(Standing {
         building,
         as_of,
         today,
         lines,
+        loose,
     })
 }

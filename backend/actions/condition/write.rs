@@ -4,8 +4,10 @@ use std::io::Write;
 
 use super::Standing;
 use crate::error::Result;
-use crate::exchange::csv::Audience;
+pub use crate::exchange::csv::condition::begin;
 use crate::exchange::csv::condition::{self, Row};
+use crate::exchange::csv::{Audience, Table};
+use crate::store::lists::condition::Line;
 
 /// Writes the condition line by line.
 ///
@@ -14,22 +16,30 @@ use crate::exchange::csv::condition::{self, Row};
 pub fn write(standing: &Standing, out: impl Write, audience: Audience) -> Result<()> {
     let mut table = condition::begin(out, audience)?;
     for line in &standing.lines {
-        let row = Row {
-            building: &standing.building.facts.code,
-            unit: &line.unit,
-            room: &line.room,
-            tag: &line.tag,
-            kind: line.kind,
-            maker: &line.maker,
-            model: &line.model,
-            installed: line.installed,
-            last_done: line.last_done,
-            next_due: line.next_due,
-            record: line.record,
-            as_of: standing.as_of,
-        };
-        condition::write(&mut table, &row)?;
+        row(&mut table, standing, line)?;
     }
     table.finish()?;
     Ok(())
+}
+
+/// Writes one line.
+///
+/// # Errors
+/// When the table can't be written.
+pub fn row(table: &mut Table<impl Write>, standing: &Standing, line: &Line) -> std::io::Result<()> {
+    let row = Row {
+        building: &standing.building.facts.code,
+        unit: &line.unit,
+        room: &line.room,
+        tag: &line.tag,
+        kind: line.kind,
+        maker: &line.maker,
+        model: &line.model,
+        installed: line.installed,
+        last_done: line.last_done,
+        next_due: line.next_due,
+        record: line.record,
+        as_of: standing.as_of,
+    };
+    condition::write(table, &row)
 }

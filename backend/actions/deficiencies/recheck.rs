@@ -115,13 +115,15 @@ fn by_result(
         answers: vec![answer],
         ..RecordResults::default()
     };
-    record::within(tx, actor, now, &batch).map_err(on_the_form)?;
+    let recorded = record::within(tx, actor, now, &batch).map_err(on_the_form)?;
     let after = deficiencies::find(tx, &actor.scope, one.id)?;
     Ok(match (after.status, command.outcome) {
         (DeficiencyStatus::Closed, _) => Rechecked::Closed,
         (_, Some(Outcome::NotChecked)) => {
-            let words = format!("Could not be re-checked: {}", text(&command.reason));
-            happened(tx, actor, now, &after, (EventKind::Noted, words, None))?;
+            if let Some(result) = recorded.results.first() {
+                let words = format!("Could not be re-checked: {}", text(&command.reason));
+                happened(tx, actor, now, &after, (EventKind::Missed, words, Some(*result)))?;
+            }
             Rechecked::NotChecked
         }
         _ => Rechecked::FailedAgain,
@@ -167,7 +169,7 @@ fn by_word(
         )),
         Some(Outcome::NotChecked) => {
             let words = format!("Could not be re-checked: {reason}");
-            happened(tx, actor, now, before, (EventKind::Noted, words, None))?;
+            happened(tx, actor, now, before, (EventKind::Missed, words, None))?;
             Ok(Rechecked::NotChecked)
         }
         Some(Outcome::Fail) => {

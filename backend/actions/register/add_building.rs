@@ -26,7 +26,7 @@ pub struct BuildingForm {
 /// A sentence for each field that can't be used, or that the code is taken.
 pub fn add(db: &Db, actor: &Actor, now: Now, form: &BuildingForm) -> Result<BuildingId> {
     rights::manager(actor, "add a building")?;
-    let facts = BuildingFacts::read(&form.text, now.0.date());
+    let facts = BuildingFacts::read(&form.text, form.text.date_there(now.0));
     db.write(|tx| {
         let (portfolio, technician, facts) = resolve(tx, form, facts)?;
         if buildings::by_code(tx, &Scope::All, &facts.code).is_ok() {

@@ -15,7 +15,7 @@ use crate::store::{Db, Tx, buildings, due};
 /// A sentence for each field that can't be used, that the code is taken or in use by a schedule, or that there is no such building.
 pub fn change(db: &Db, actor: &Actor, now: Now, id: BuildingId, form: &BuildingForm) -> Result<()> {
     rights::manager(actor, "change a building")?;
-    let facts = BuildingFacts::read(&form.text, now.0.date());
+    let facts = BuildingFacts::read(&form.text, form.text.date_there(now.0));
     db.write(|tx| {
         let before = buildings::by_key(tx, &actor.scope, id)?;
         let (portfolio, technician, facts) = resolve(tx, form, facts)?;

@@ -7,11 +7,13 @@ use super::{rights, snapshot, standing};
 use crate::clock::Now;
 use crate::domain::register::person::Actor;
 use crate::domain::register::{Building, Fixture, FixtureId, Installed, PartFacts, Service, Unit};
+use crate::domain::result::EventKind;
 use crate::domain::trade::PartKind;
 use crate::error::{Error, Result};
 use crate::store::audit::{self, Subject};
+use crate::store::deficiencies::Event;
 use crate::store::fixtures::{NewFixture, Placed};
-use crate::store::{Db, Tx, buildings, due, fixtures, parts, units};
+use crate::store::{Db, Tx, buildings, deficiencies, due, fixtures, parts, units};
 
 /// A move as typed.
 #[derive(Debug, Clone, Default)]
@@ -66,9 +68,13 @@ pub fn relocate(db: &Db, actor: &Actor, now: Now, id: FixtureId, command: &MoveF
             .filter(|line| !line.is_empty())
             .collect::<Vec<_>>()
             .join("\n");
+        let free_since = fixtures::history_of(tx, tag.id)?
+            .into_iter()
+            .filter_map(|former| former.stood_until)
+            .max();
         let new = NewFixture {
             tag: tag.id,
-            stood_from: on.max(to_building.facts.joined_on),
+            stood_from: standing::counts_from(&to_building, Installed::On(on), free_since),
             replaces: None,
             facts: &facts,
         };
@@ -89,10 +95,49 @@ pub fn relocate(db: &Db, actor: &Actor, now: Now, id: FixtureId, command: &MoveF
             let facts = along(part.facts, Installed::On(on));
             standing::add_part(tx, actor, now, &fixture, facts, fixture.stood_from)?;
         }
+        bring_deficiencies(tx, actor, now, &placed, (&to_building, &to_unit, &fixture))?;
         note(tx, actor, now, &placed, (&old, &fixture))?;
         due::refresh_fixtures(tx, &[id, new_id])?;
         Ok(new_id)
     })
+}
+
+/// What is wrong with the fixture goes along with it, and is re-checked where it stands now.
+fn bring_deficiencies(
+    tx: &mut Tx<'_>,
+    actor: &Actor,
+    now: Now,
+    placed: &Placed,
+    (building, unit, fixture): (&Building, &Unit, &Fixture),
+) -> Result<()> {
+    let words = format!(
+        "Moved with the fixture from {}.",
+        place_words(
+            &placed.building.facts.code,
+            &placed.unit.facts.label,
+            &placed.tag.label
+        )
+    );
+    for mut one in deficiencies::at_tags(tx, &[placed.tag.id])? {
+        if !one.stands() || one.fixture.is_some_and(|found| found != placed.fixture.id) {
+            continue;
+        }
+        one.building = building.id;
+        one.unit = unit.id;
+        one.tag = Some(fixture.tag);
+        one.fixture = Some(fixture.id);
+        deficiencies::update(tx, &one)?;
+        let event = Event {
+            deficiency: one.id,
+            at: now.0,
+            person: actor.person,
+            kind: EventKind::Moved,
+            text: words.clone(),
+            result: None,
+        };
+        deficiencies::append_event(tx, &event)?;
+    }
+    Ok(())
 }
 
 /// The unit that it goes to.

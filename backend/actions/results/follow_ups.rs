@@ -242,8 +242,14 @@ impl<'a> Ledger<'a> {
         let severity = self.severity(taken);
         let deadline = self.deadline(taken, severity);
         let one = self.known(id)?;
-        one.status = DeficiencyStatus::Open;
-        one.repaired_at = None;
+        // A failure seen before the repair and recorded after it doesn't undo the repair.
+        if one
+            .repaired_at
+            .is_none_or(|repaired| repaired < taken.entry.done_at)
+        {
+            one.status = DeficiencyStatus::Open;
+            one.repaired_at = None;
+        }
         if severity.rank() > one.severity.rank() {
             one.severity = severity;
             one.correct_by = earlier(one.correct_by, deadline);

@@ -18,7 +18,7 @@ use crate::domain::register::{DeficiencyId, FixtureId, ResultId, TurnoverId, Uni
 use crate::domain::result::{Entry, Outcome};
 use crate::domain::trade::{PartKind, TurnoverStage};
 use crate::error::{Error, FieldError, Result};
-use crate::store::{Db, Tx, audit, due, results};
+use crate::store::{Db, Tx, audit, checks, due, results};
 
 /// One answer as given.
 #[derive(Debug, Clone)]
@@ -100,7 +100,7 @@ pub(crate) fn within(tx: &mut Tx<'_>, actor: &Actor, now: Now, command: &RecordR
         match there.get(&answer.client_id) {
             None => fresh.push(answer),
             Some((_, entry)) => {
-                unchanged(answer, command, entry, actor)?;
+                unchanged(tx, answer, command, entry, actor)?;
                 recorded.already += 1;
                 recorded.received_at = recorded.received_at.min(entry.received_at);
             }
@@ -147,9 +147,17 @@ fn each_id_once(answers: &[Answer]) -> Result<()> {
 }
 
 /// Whether what is there under the client id says the same. Whose result it is is told only to who may see it.
-fn unchanged(answer: &Answer, command: &RecordResults, entry: &Entry, actor: &Actor) -> Result<()> {
+fn unchanged(
+    tx: &mut Tx<'_>,
+    answer: &Answer,
+    command: &RecordResults,
+    entry: &Entry,
+    actor: &Actor,
+) -> Result<()> {
     let done_at = answer.done_at.or(command.done_at);
+    let asked = checks::by_code(tx, &answer.check)?;
     let same = entry.fixture == answer.fixture
+        && asked.is_some_and(|asked| asked.id == entry.check)
         && entry.part == answer.part
         && answer.outcome.is_none_or(|outcome| outcome == entry.outcome)
         && entry.reading == answer.reading.trim()

@@ -21,9 +21,6 @@ pub(super) fn begin(tx: &mut Tx<'_>, survey: &Survey) -> Result<()> {
 /// Notes the items that came since the checklist was last looked at by a change.
 pub(super) fn keep(tx: &mut Tx<'_>, survey: &Survey) -> Result<()> {
     let known: HashSet<ItemKey> = survey.known.iter().map(|item| item.key).collect();
-    if known.is_empty() {
-        return begin(tx, survey);
-    }
     let new = survey
         .list
         .items

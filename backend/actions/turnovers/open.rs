@@ -1,7 +1,7 @@
 //! Opens a turnover of a unit.
 
 use super::{items, note, occupancy, staff};
-use crate::actions::register::move_out;
+use crate::actions::register::{move_out, rights};
 use crate::clock::Now;
 use crate::domain::register::person::Actor;
 use crate::domain::register::{TurnoverId, UnitId, UnitKind};
@@ -79,8 +79,9 @@ pub fn open(db: &Db, actor: &Actor, now: Now, command: &Open) -> Result<Turnover
     })
 }
 
-/// Ends the stay of whoever lives there on the day before the move-out, or that day.
+/// Ends the stay of whoever lives there on the day of the move-out; a manager's work, as on the household's own page.
 fn end_stay(tx: &mut Tx<'_>, actor: &Actor, now: Now, unit: UnitId, facts: &TurnoverFacts) -> Result<()> {
+    rights::manager(actor, "note a move-out")?;
     let out = facts.move_out_on;
     let living = households::of_unit(tx, unit)?
         .into_iter()

@@ -2,7 +2,7 @@
 
 use std::str::FromStr as _;
 
-use chrono::{Datelike as _, NaiveDate};
+use chrono::{Datelike as _, NaiveDate, NaiveDateTime};
 use chrono_tz::Tz;
 
 use super::typed::{Typed, a_year_ahead, short_code};
@@ -22,7 +22,7 @@ pub const CODE_PROFILES: [(&str, &str); 5] = [
     ("ipc", "IPC"),
     ("upc", "UPC"),
     ("ada", "ADA, 604"),
-    ("ada_dwelling", "ADA, dwelling units"),
+    ("ada_dwelling", "ADA, 604, dwelling units"),
     ("own", "Own limits only"),
 ];
 
@@ -107,8 +107,17 @@ impl From<&BuildingFacts> for BuildingText {
     }
 }
 
+impl BuildingText {
+    /// The date where the building stands, at an instant in UTC; the date in UTC while its zone can't be read.
+    #[must_use]
+    pub fn date_there(&self, now: NaiveDateTime) -> NaiveDate {
+        let zone = Tz::from_str(self.time_zone.trim()).unwrap_or(Tz::UTC);
+        now.and_utc().with_timezone(&zone).date_naive()
+    }
+}
+
 impl BuildingFacts {
-    /// Reads what was typed; `today` is the date where it is typed.
+    /// Reads what was typed; `today` is the date where the building stands.
     ///
     /// # Errors
     /// A sentence for each field that can't be used; fields are named as in [`BuildingText`].
@@ -248,9 +257,16 @@ mod tests {
     }
 
     #[test]
-    fn every_code_profile_of_the_trade_can_be_chosen() {
-        for code in ProfileCode::BUILT_IN {
-            assert!(CODE_PROFILES.iter().any(|(known, _)| *known == code), "{code}");
-        }
+    fn the_code_profiles_are_those_of_the_trade_and_one_without_limits() {
+        let chosen: Vec<_> = CODE_PROFILES.iter().map(|(code, _)| *code).collect();
+        let known: Vec<_> = ProfileCode::BUILT_IN.into_iter().chain(["own"]).collect();
+        assert_eq!(chosen, known);
+    }
+
+    #[test]
+    fn the_date_is_the_one_where_the_building_stands() {
+        let evening = "2026-11-26T01:00:00".parse().unwrap_or_default();
+        assert_eq!(typed().time_zone, "America/Chicago");
+        assert_eq!(typed().date_there(evening).to_string(), "2026-11-25");
     }
 }

@@ -43,6 +43,8 @@ words! {
         Repaired = "repaired", "Repaired";
         RecheckPassed = "recheck_passed", "Re-check passed";
         Closed = "closed", "Closed";
+        Missed = "missed", "Could not be re-checked";
+        Moved = "moved", "Moved";
         Noted = "noted", "Note";
     }
 }
@@ -118,7 +120,7 @@ impl Deficiency {
     }
 }
 
-/// Whether a severity comes before another in a deadline: the earlier of two instants, where none means no deadline.
+/// The earlier of two deadlines, where none means no deadline.
 #[must_use]
 pub fn earlier(one: Option<NaiveDateTime>, other: Option<NaiveDateTime>) -> Option<NaiveDateTime> {
     match (one, other) {

@@ -83,7 +83,7 @@ pub struct ProfileCode(String);
 
 impl ProfileCode {
     /// The codes of the built-in profiles; a test holds them to `seeds/catalogue/clearance.toml`.
-    pub const BUILT_IN: [&'static str; 3] = ["ipc", "upc", "ada"];
+    pub const BUILT_IN: [&'static str; 4] = ["ipc", "upc", "ada", "ada_dwelling"];
 }
 
 words! {

@@ -263,10 +263,7 @@ fn item(
 
 /// Since when an item is there, when it was not from the opening on: the day it was noted, else the day that brought it.
 fn added_on(facts: &Facts<'_>, key: ItemKey, asking: &Asking) -> Option<NaiveDate> {
-    if facts.known.is_empty() {
-        return None;
-    }
-    if let Some(known) = facts.known.iter().find(|known| known.key == key) {
+    if let Some(known) = facts.known?.iter().find(|known| known.key == key) {
         return known.added_on;
     }
     let opened_on = facts

@@ -105,8 +105,8 @@ pub struct Facts<'a> {
     pub deficiencies: &'a [Deficiency],
     /// The results of this turnover, in the order in which they were done.
     pub answers: &'a [Answer],
-    /// The items it is known to have had; empty when nobody kept them, and then none is late.
-    pub known: &'a [KnownItem],
+    /// The items it is known to have had; none when nobody kept them, and then none is late.
+    pub known: Option<&'a [KnownItem]>,
     /// Words about deficiencies.
     pub words: &'a [Word],
 }

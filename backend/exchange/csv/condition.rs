@@ -20,7 +20,7 @@ pub const COLUMNS: [Column; 21] = [
     Column::new("room", "Room in which it stands", "text", "hall bath").or_blank("no room was named"),
     Column::new("tag", "Label of its place, unique in the unit", "text", "WC-1"),
     Column::new("kind", "Kind of fixture", "code", "water_closet"),
-    Column::new("maker", "Maker", "text", "Brightwell").or_blank("not noted"),
+    Column::new("maker", "Maker", "text", "Orvenda").or_blank("not noted"),
     Column::new("model", "Model", "text", "K440").or_blank("not noted"),
     Column::new("installed_on", "Local date of installation", "date", "2016-05-01").or_blank("unknown"),
     Column::new(

@@ -65,7 +65,7 @@ impl Contents {
     fn load(conn: &mut AnyConnection, ids: &[i64]) -> Result<Self> {
         let open: Vec<(i64, i64)> = turnovers::table
             .filter(turnovers::building_id.eq_any(ids))
-            .filter(turnovers::stage.eq_any(["found", "repaired", "ready"]))
+            .filter(turnovers::stage.eq_any(crate::store::turnovers::OPEN))
             .select((turnovers::unit_id, turnovers::id))
             .load(conn)?;
         let household_rows: Vec<crate::store::households::Row> = households::table

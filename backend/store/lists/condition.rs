@@ -1,6 +1,6 @@
 //! What is on record of every fixture that stood in a building on a day: a line a fixture, in the order of a walk.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use chrono::{Days, NaiveDate, NaiveDateTime, TimeZone, Utc};
 use chrono_tz::Tz;
@@ -94,7 +94,7 @@ pub fn of_building(
         .into_iter()
         .map(
             |(fixture, tag, unit, room, label, kind, maker, model, installed_on, estimated)| {
-                let (last_done, last_outcome) = done.get(&TagId(tag)).copied().unzip();
+                let (last_done, last_outcome) = done.get(&FixtureId(fixture)).copied().unzip();
                 let (next_due, last_day) = due.get(&FixtureId(fixture)).copied().unzip();
                 let days_over = last_day.map_or(0, |last_day| (day - last_day).num_days().max(0));
                 Ok(Line {
@@ -130,7 +130,9 @@ fn standing(conn: &mut AnyConnection, building: &Building, day: NaiveDate) -> Re
         .order((
             units::label_order,
             units::id,
+            rooms::id.is_null(),
             rooms::walk_order,
+            rooms::id,
             tags::label_order,
             fixtures::id,
         ))
@@ -150,38 +152,96 @@ fn standing(conn: &mut AnyConnection, building: &Building, day: NaiveDate) -> Re
     Ok(rows)
 }
 
-/// The last day on which each place was checked, and how that day came out.
+/// The last day on which each fixture was checked, and how that day came out.
 fn last_done(
     conn: &mut AnyConnection,
     building: &Building,
     day: NaiveDate,
-) -> Result<HashMap<TagId, (NaiveDate, Outcome)>> {
+) -> Result<HashMap<FixtureId, (NaiveDate, Outcome)>> {
     let until = results::building_id
         .eq(building.id.0)
         .and(results::done_on.le(day));
-    let by_tag = |outcomes: [&'static str; 2]| {
+    let by_fixture = |outcomes: [&'static str; 2]| {
         results::table
             .filter(until)
             .filter(results::outcome.eq_any(outcomes))
-            .group_by(results::tag_id)
-            .select((results::tag_id, max(results::done_on)))
+            .group_by(results::fixture_id)
+            .select((results::fixture_id, max(results::done_on)))
     };
-    let failed: HashMap<i64, Option<NaiveDate>> = by_tag(["fail", "fail"])
+    let failed: HashMap<i64, Option<NaiveDate>> = by_fixture(["fail", "fail"])
         .load::<(i64, Option<NaiveDate>)>(conn)?
         .into_iter()
         .collect();
-    let done: Vec<(i64, Option<NaiveDate>)> = by_tag(["pass", "fail"]).load(conn)?;
+    let done: Vec<(i64, Option<NaiveDate>)> = by_fixture(["pass", "fail"]).load(conn)?;
     Ok(done
         .into_iter()
-        .filter_map(|(tag, last)| {
+        .filter_map(|(fixture, last)| {
             let last = last?;
-            let has_failed = failed.get(&tag).copied().flatten() == Some(last);
+            let has_failed = failed.get(&fixture).copied().flatten() == Some(last);
             Some((
-                TagId(tag),
+                FixtureId(fixture),
                 (last, if has_failed { Outcome::Fail } else { Outcome::Pass }),
             ))
         })
         .collect())
+}
+
+/// A deficiency of a unit or of a place where nothing stands: no line of a fixture tells of it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Loose {
+    /// Label of the unit.
+    pub unit: String,
+    /// Label of the place, empty for the unit as a whole.
+    pub tag: String,
+    /// What is wrong, in one line.
+    pub title: String,
+    /// How grave.
+    pub severity: Severity,
+}
+
+/// The deficiencies that were open at the end of the day and belong to no fixture that stood there, gravest first.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn loose_in(conn: &mut AnyConnection, building: &Building, day: NaiveDate) -> Result<Vec<Loose>> {
+    let end = end_of(day, building.facts.time_zone);
+    let taken: Vec<i64> = standing(conn, building, day)?
+        .into_iter()
+        .map(|(_, tag, ..)| tag)
+        .collect();
+    let rows: Vec<(Option<i64>, Option<String>, String, String, String)> = deficiencies::table
+        .inner_join(units::table)
+        .left_join(tags::table)
+        .filter(deficiencies::building_id.eq(building.id.0))
+        .filter(deficiencies::opened_at.lt(end))
+        .filter(
+            deficiencies::closed_at
+                .is_null()
+                .or(deficiencies::closed_at.ge(end)),
+        )
+        .order((units::label_order, units::id, deficiencies::id))
+        .select((
+            deficiencies::tag_id,
+            tags::label.nullable(),
+            units::label,
+            deficiencies::title,
+            deficiencies::severity,
+        ))
+        .load(conn)?;
+    let taken: HashSet<i64> = taken.into_iter().collect();
+    let mut loose = Vec::new();
+    for (key, tag, unit, title, severity) in rows {
+        if key.is_none_or(|key| !taken.contains(&key)) {
+            loose.push(Loose {
+                unit,
+                tag: tag.unwrap_or_default(),
+                title,
+                severity: Severity::from_code(&severity).map_err(Error::internal)?,
+            });
+        }
+    }
+    loose.sort_by_key(|one| std::cmp::Reverse(one.severity.rank()));
+    Ok(loose)
 }
 
 /// The deficiencies that were open at the end of the day, by place.

@@ -1,15 +1,20 @@
-//! What a technician's digest is made of: due checks, open turnovers and open deficiencies that are theirs.
+//! What a technician's digest is made of: due checks, open turnovers and open deficiencies that are theirs, of the buildings that
+//! they may see.
+
+use std::collections::BTreeSet;
 
 use chrono::{NaiveDate, NaiveDateTime};
 use diesel::prelude::*;
 
 use crate::domain::code::Coded;
 use crate::domain::digest::{DueCheck, OpenDeficiency, OpenTurnover};
-use crate::domain::register::PersonId;
+use crate::domain::register::person::Scope;
+use crate::domain::register::{BuildingId, PersonId};
 use crate::domain::trade::Severity;
 use crate::error::{Error, Result};
 use crate::store::AnyConnection;
 use crate::store::schema::{buildings, checks, deficiencies, due_items, people, schedules, turnovers, units};
+use crate::store::turnovers::OPEN;
 
 /// Somebody who gets digests.
 #[derive(Debug, Clone, Queryable)]
@@ -45,19 +50,24 @@ pub fn recipients(conn: &mut AnyConnection) -> Result<Vec<Recipient>> {
     Ok(found)
 }
 
-/// Checks of this technician that are due up to `until`: those whose schedule names them, and those of their buildings whose
-/// schedule names nobody.
+/// Checks of this technician that are due up to `until`: those whose schedule names them, and those of the buildings they look
+/// after whose schedule names nobody; all within what they may see.
 ///
 /// # Errors
 /// When the database does not answer.
-pub fn due_checks(conn: &mut AnyConnection, person: PersonId, until: NaiveDate) -> Result<Vec<DueCheck>> {
+pub fn due_checks(
+    conn: &mut AnyConnection,
+    person: PersonId,
+    scope: &Scope,
+    until: NaiveDate,
+) -> Result<Vec<DueCheck>> {
     let theirs = schedules::technician_id
         .eq(person.0)
         .assume_not_null()
         .or(schedules::technician_id
             .is_null()
             .and(buildings::technician_id.eq(person.0).assume_not_null()));
-    let rows: Vec<(i64, String, String, String, NaiveDate, NaiveDate, f64)> = due_items::table
+    let mut query = due_items::table
         .inner_join(schedules::table)
         .inner_join(buildings::table)
         .inner_join(units::table)
@@ -73,7 +83,11 @@ pub fn due_checks(conn: &mut AnyConnection, person: PersonId, until: NaiveDate) 
             due_items::last_day,
             checks::minutes,
         ))
-        .load(conn)?;
+        .into_boxed();
+    if let Scope::Buildings(seen) = scope {
+        query = query.filter(due_items::building_id.eq_any(keys(seen)));
+    }
+    let rows: Vec<(i64, String, String, String, NaiveDate, NaiveDate, f64)> = query.load(conn)?;
     Ok(rows
         .into_iter()
         .map(
@@ -90,23 +104,31 @@ pub fn due_checks(conn: &mut AnyConnection, person: PersonId, until: NaiveDate) 
         .collect())
 }
 
-/// Open turnovers of the buildings that this technician looks after: unit, stage as its code, move-in.
+/// Open turnovers of the buildings that this technician looks after and may see: unit, stage as its code, move-in.
 ///
 /// # Errors
 /// When the database does not answer.
-pub fn open_turnovers(conn: &mut AnyConnection, person: PersonId) -> Result<Vec<OpenTurnover>> {
-    let rows: Vec<(String, String, String, NaiveDate)> = turnovers::table
+pub fn open_turnovers(
+    conn: &mut AnyConnection,
+    person: PersonId,
+    scope: &Scope,
+) -> Result<Vec<OpenTurnover>> {
+    let mut query = turnovers::table
         .inner_join(buildings::table)
         .inner_join(units::table)
         .filter(buildings::technician_id.eq(person.0))
-        .filter(turnovers::stage.eq_any(["found", "repaired", "ready"]))
+        .filter(turnovers::stage.eq_any(OPEN))
         .select((
             buildings::code,
             units::label,
             turnovers::stage,
             turnovers::move_in_on,
         ))
-        .load(conn)?;
+        .into_boxed();
+    if let Scope::Buildings(seen) = scope {
+        query = query.filter(turnovers::building_id.eq_any(keys(seen)));
+    }
+    let rows: Vec<(String, String, String, NaiveDate)> = query.load(conn)?;
     Ok(rows
         .into_iter()
         .map(|(building, label, stage, move_in)| OpenTurnover {
@@ -120,17 +142,21 @@ pub fn open_turnovers(conn: &mut AnyConnection, person: PersonId) -> Result<Vec<
 
 type DeficiencyRow = (i64, String, String, String, String, String, Option<NaiveDateTime>);
 
-/// Deficiencies that are not closed and are this technician's: assigned to them, or to nobody in their buildings. Instants are
-/// answered in the building's local time.
+/// Deficiencies that are not closed and are this technician's: assigned to them, or to nobody in the buildings they look after;
+/// all within what they may see. Instants are answered in the building's local time.
 ///
 /// # Errors
 /// When the database does not answer.
-pub fn open_deficiencies(conn: &mut AnyConnection, person: PersonId) -> Result<Vec<OpenDeficiency>> {
+pub fn open_deficiencies(
+    conn: &mut AnyConnection,
+    person: PersonId,
+    scope: &Scope,
+) -> Result<Vec<OpenDeficiency>> {
     let unassigned = deficiencies::assignee_id
         .is_null()
         .and(deficiencies::vendor.eq(""))
         .and(buildings::technician_id.eq(person.0).assume_not_null());
-    let rows: Vec<DeficiencyRow> = deficiencies::table
+    let mut query = deficiencies::table
         .inner_join(buildings::table)
         .inner_join(units::table)
         .filter(deficiencies::status.ne("closed"))
@@ -149,7 +175,11 @@ pub fn open_deficiencies(conn: &mut AnyConnection, person: PersonId) -> Result<V
             buildings::time_zone,
             deficiencies::correct_by,
         ))
-        .load(conn)?;
+        .into_boxed();
+    if let Scope::Buildings(seen) = scope {
+        query = query.filter(deficiencies::building_id.eq_any(keys(seen)));
+    }
+    let rows: Vec<DeficiencyRow> = query.load(conn)?;
     rows.into_iter()
         .map(|(number, building, label, title, severity, zone, correct_by)| {
             let zone: chrono_tz::Tz = zone.parse().map_err(Error::internal)?;
@@ -165,4 +195,8 @@ pub fn open_deficiencies(conn: &mut AnyConnection, person: PersonId) -> Result<V
             })
         })
         .collect()
+}
+
+fn keys(buildings: &BTreeSet<BuildingId>) -> Vec<i64> {
+    buildings.iter().map(|building| building.0).collect()
 }

@@ -147,7 +147,7 @@ impl Surveyor {
             due: &due,
             deficiencies: &deficiencies,
             answers: &answers,
-            known: &known,
+            known: Some(&known),
             words: &words,
         });
         let waivers = turnovers::waivers(conn, turnover.id)?;
@@ -223,7 +223,7 @@ fn due_by(conn: &mut AnyConnection, unit: UnitId, by: NaiveDate) -> Result<Vec<D
 fn words(conn: &mut AnyConnection, standing: &[Deficiency]) -> Result<Vec<Word>> {
     let ids: Vec<_> = standing.iter().map(|one| one.id).collect();
     let events = deficiencies::events_of(conn, &ids)?.into_iter();
-    let said = events.filter(|event| matches!(event.kind, EventKind::FailedAgain | EventKind::Noted));
+    let said = events.filter(|event| matches!(event.kind, EventKind::FailedAgain | EventKind::Missed));
     Ok(said
         .map(|event| Word {
             deficiency: event.deficiency,

@@ -307,7 +307,7 @@ CREATE TABLE deficiency_events (
     deficiency_id BIGINT NOT NULL REFERENCES deficiencies (id), -- which one
     at TIMESTAMP NOT NULL, -- UTC
     person_id BIGINT REFERENCES people (id), -- who
-    kind TEXT COLLATE "C" NOT NULL, -- opened, failed_again, assigned, repaired, recheck_passed, closed, noted
+    kind TEXT COLLATE "C" NOT NULL, -- opened, failed_again, assigned, repaired, recheck_passed, closed, missed, moved, noted
     text TEXT COLLATE "C" NOT NULL, -- in words
     result_id BIGINT REFERENCES results (id) -- the result behind it
 );

@@ -31,7 +31,7 @@ pub const BUILDING_FACTS: [Column; 10] = [
         "address",
         "Address, one line or more",
         "text",
-        "12 Alder Street, Millbrook",
+        "12 Alder Street, Larkhollow",
     )
     .or_blank(UNCHANGED),
     Column::new(

@@ -31,8 +31,10 @@ struct Page {
     said: String,
     as_of: String,
     past: bool,
+    ahead: bool,
     bar: String,
     wrong: Vec<Row>,
+    loose: Vec<LooseRow>,
     units: Vec<UnitRow>,
     rules: Vec<(&'static str, &'static str)>,
     copies: Vec<Copy>,
@@ -46,6 +48,14 @@ struct Row {
     reason: String,
     last_done: String,
     next_due: String,
+}
+
+struct LooseRow {
+    unit: String,
+    place: String,
+    title: String,
+    severity: &'static str,
+    severity_words: &'static str,
 }
 
 struct UnitRow {
@@ -100,8 +110,10 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
         ),
         as_of: standing.as_of.to_string(),
         past: standing.as_of < today,
+        ahead: standing.as_of > today,
         bar: bar(&name, &counts(&standing.lines)),
         wrong: wrong(&standing),
+        loose: loose(&standing),
         units: units(&standing.lines),
         rules: Condition::ALL
             .iter()
@@ -141,6 +153,24 @@ fn wrong(standing: &Standing) -> Vec<Row> {
             reason,
             last_done: day(line.last_done, "never"),
             next_due: day(line.next_due, "nothing"),
+        })
+        .collect()
+}
+
+fn loose(standing: &Standing) -> Vec<LooseRow> {
+    standing
+        .loose
+        .iter()
+        .map(|one| LooseRow {
+            unit: one.unit.clone(),
+            place: if one.tag.is_empty() {
+                "the unit".to_owned()
+            } else {
+                format!("{}, where nothing stands now", one.tag)
+            },
+            title: one.title.clone(),
+            severity: one.severity.code(),
+            severity_words: one.severity.name(),
         })
         .collect()
 }

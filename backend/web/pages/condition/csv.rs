@@ -8,13 +8,13 @@ use futures_util::stream;
 use super::asked_day;
 use crate::actions::condition::{read, write};
 use crate::error::Error;
-use crate::exchange::csv::Audience;
+use crate::exchange::csv::{Audience, Table};
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::Fields;
 
-/// Bytes sent at once.
-const CHUNK: usize = 64 * 1024;
+/// Rows written at once.
+const CHUNK: usize = 500;
 
 /// Sends the file.
 ///
@@ -24,24 +24,23 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
     let asked = Fields::from_urlencoded(request.query_string().as_bytes());
     let day = asked_day(&asked).map_err(Error::Fields)?;
     let now = context.now;
-    let (name, bytes) = context
-        .read(move |conn, actor| {
-            let standing = read(conn, &actor.scope, now, &code, day)?;
-            let mut bytes = Vec::new();
-            write::write(&standing, &mut bytes, Audience::Spreadsheet)?;
-            Ok((
-                format!(
-                    "condition-{}-{}.csv",
-                    standing.building.facts.code, standing.as_of
-                ),
-                bytes,
-            ))
-        })
+    let standing = context
+        .read(move |conn, actor| read(conn, &actor.scope, now, &code, day))
         .await?;
-    let bytes = Bytes::from(bytes);
-    let pieces = (0..bytes.len())
-        .step_by(CHUNK)
-        .map(move |from| Ok::<_, std::io::Error>(bytes.slice(from..bytes.len().min(from + CHUNK))));
+    let name = format!(
+        "condition-{}-{}.csv",
+        standing.building.facts.code, standing.as_of
+    );
+    let names = write::begin(Vec::new(), Audience::Spreadsheet)?.finish()?;
+    let ends = (0..standing.lines.len().div_ceil(CHUNK)).map(|chunk| (chunk * CHUNK, (chunk + 1) * CHUNK));
+    let rows = ends.map(move |(from, to)| {
+        let mut table = Table::go_on(Vec::new());
+        for line in standing.lines.iter().take(to).skip(from) {
+            write::row(&mut table, &standing, line)?;
+        }
+        table.finish().map(Bytes::from)
+    });
+    let pieces = std::iter::once(Ok(Bytes::from(names))).chain(rows);
     Ok(HttpResponse::Ok()
         .content_type("text/csv; charset=utf-8")
         .insert_header((

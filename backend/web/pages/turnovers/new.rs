@@ -5,7 +5,7 @@ use askama::Template;
 
 use crate::actions::turnovers::{Open, Stay, open};
 use crate::clock::Now;
-use crate::domain::register::person::Actor;
+use crate::domain::register::person::{Actor, Role};
 use crate::domain::register::{Building, Unit, UnitId};
 use crate::domain::turnover::TurnoverText;
 use crate::error::{Error, FieldError, Result};
@@ -123,8 +123,10 @@ fn find(conn: &mut AnyConnection, actor: &Actor, now: Now, fields: &Fields) -> R
         (building, unit)
     };
     let today = now.date_in(building.facts.time_zone);
+    // Whose stay may be ended here is asked of a manager alone.
     let living = households::of_unit(conn, unit.id)?
         .into_iter()
+        .filter(|_| actor.role == Role::Manager)
         .find(|household| household.lives_there_on(today))
         .map(|household| household.facts.name);
     Ok(Some((building, unit, living)))

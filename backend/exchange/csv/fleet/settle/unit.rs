@@ -163,6 +163,7 @@ fn households(said: &[Record], unit: &mut UnitInventory, site: &Site<'_>, readin
     let by_day: Fits<Record, HouseholdLine> =
         |record, line| iso_date(record.text("moved_in_on")) == Some(line.facts.moved_in_on);
     let pairs = pairs(said, &unit.households, &[by_name, by_day]);
+    let mut placed = Vec::new();
     for (record, pair) in said.iter().zip(pairs) {
         let known = pair.and_then(|at| unit.households.get(at));
         let Some(line) = household(record, known, site, reading) else {
@@ -176,9 +177,46 @@ fn households(said: &[Record], unit: &mut UnitInventory, site: &Site<'_>, readin
                 "Take the household out, give the day it moved out, or make the unit_kind unit.",
             ));
         }
-        match pair.and_then(|at| unit.households.get_mut(at)) {
-            Some(place) => *place = line,
-            None => unit.households.push(line),
+        let at = match pair {
+            Some(at) => {
+                if let Some(place) = unit.households.get_mut(at) {
+                    *place = line;
+                }
+                at
+            }
+            None => {
+                unit.households.push(line);
+                unit.households.len() - 1
+            }
+        };
+        placed.push((record, at));
+    }
+    one_at_a_time(&placed, unit, reading);
+}
+
+/// One household at a time, as by page and command line: of two stays that overlap the later one's row is named.
+fn one_at_a_time(placed: &[(&Record, usize)], unit: &UnitInventory, reading: &mut Reading) {
+    for (record, at) in placed {
+        let Some(stay) = unit.households.get(*at) else {
+            continue;
+        };
+        let earlier = unit.households.iter().enumerate().find(|(other_at, other)| {
+            let comes_before = (other.facts.moved_in_on, *other_at) < (stay.facts.moved_in_on, *at);
+            comes_before && other.moved_out_on.is_none_or(|out| out > stay.facts.moved_in_on)
+        });
+        if let Some((_, other)) = earlier {
+            let until = other.moved_out_on.map_or_else(
+                || "no move-out of theirs is noted".to_owned(),
+                |out| format!("they move out on {out}"),
+            );
+            reading.problems.push(record.problem(
+                "moved_in_on",
+                format!(
+                    "{} moves in on {}, but {} lives there since {}, and {until}.",
+                    stay.facts.name, stay.facts.moved_in_on, other.facts.name, other.facts.moved_in_on
+                ),
+                "Give the household before a move-out on or before that day, or mend the day.",
+            ));
         }
     }
 }
