@@ -9,10 +9,12 @@ pub mod export;
 pub mod host;
 pub mod import;
 pub mod leak;
+pub mod life;
 pub mod migrate;
 pub mod occurrences;
 pub mod record;
 pub mod register;
+pub mod score;
 pub mod serve;
 pub mod turnover;
 pub mod user;
@@ -68,6 +70,10 @@ enum Command {
     Config(config::Options),
     /// Add, list, invite and disable people, and set their passwords
     User(user::Options),
+    /// Score deficiencies by the published federal method
+    Score(score::Options),
+    /// Say how long one of an age is likely to last
+    Life(life::Options),
     /// Prove that what is derived agrees with what is recorded
     Verify(verify::Options),
 }
@@ -98,6 +104,16 @@ fn until_the_pipe_closes(written: std::io::Result<()>) -> Result<()> {
     }
 }
 
+/// A figure of an option, as typed.
+fn figure(option: &str, given: &str) -> Result<f64> {
+    let value = given.trim().parse::<f64>().ok().filter(|value| value.is_finite());
+    value.ok_or_else(|| {
+        crate::error::Error::refused(format!(
+            "--{option} is “{given}”, which is no figure. Write it with a point, such as 2.5."
+        ))
+    })
+}
+
 /// Runs a command line and answers with the exit code.
 #[must_use]
 pub fn run(arguments: Arguments) -> ExitCode {
@@ -119,6 +135,8 @@ pub fn run(arguments: Arguments) -> ExitCode {
         Command::Digest(options) => digest::run(&setting, &options),
         Command::Config(options) => config::run(&setting, &options),
         Command::User(options) => user::run(&setting, &options),
+        Command::Score(options) => score::run(&options),
+        Command::Life(options) => life::run(&options),
         Command::Verify(options) => verify::run(&setting, &options),
     };
     match done {

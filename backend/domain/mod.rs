@@ -6,6 +6,7 @@ pub mod condition;
 pub mod digest;
 pub mod due;
 pub mod field;
+pub mod forecast;
 pub mod measure;
 pub mod recurrence;
 pub mod register;

@@ -51,7 +51,10 @@ impl Figures {
                 } else {
                     "source"
                 };
-                let own_key = format!("{}_source", key.trim_end_matches("_years"));
+                let own_key = format!(
+                    "{}_source",
+                    key.trim_end_matches("_years").trim_end_matches("_usd")
+                );
                 let is_sourced = if own == "source" {
                     sourced
                 } else {

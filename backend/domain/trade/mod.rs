@@ -8,6 +8,7 @@ pub mod check_text;
 pub mod clearance;
 pub mod correction;
 pub mod fixture_kind;
+pub mod life;
 pub mod origin;
 pub mod outcome;
 pub mod part_kind;

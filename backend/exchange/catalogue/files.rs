@@ -26,4 +26,6 @@ files!(
     "water.toml",
     "symptoms.toml",
     "schedules.toml",
+    "lives.toml",
+    "score.toml",
 );

@@ -7,6 +7,7 @@ mod read;
 mod storage;
 mod validate;
 mod wire;
+mod years;
 
 use std::fmt;
 use std::sync::OnceLock;
@@ -17,6 +18,7 @@ pub use files::FILES;
 pub use read::read;
 pub use storage::{check_from_json, check_to_json};
 pub use validate::validate_check;
+pub use years::{Scored, Years, years};
 
 /// What is wrong with a catalogue or with a stored check.
 #[derive(Debug, Clone, PartialEq, Eq)]

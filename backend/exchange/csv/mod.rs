@@ -23,6 +23,7 @@ pub mod fleet;
 pub mod problem;
 pub mod results;
 pub mod schedules;
+pub mod score;
 mod sheet;
 mod table;
 pub mod text;

@@ -1,7 +1,7 @@
 //! What the records say of a fixture on a day, in one word, each by a stated rule. Says nothing that nobody recorded.
 
-use super::code::words;
-use super::result::Outcome;
+use crate::domain::code::words;
+use crate::domain::result::Outcome;
 
 words! {
     /// What the records say, gravest first.
