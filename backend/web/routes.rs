@@ -80,11 +80,14 @@ routes! {
     "/deficiencies" { GET pages::deficiencies::list::show, STAFF; }
     "/deficiencies.csv" { GET pages::deficiencies::csv::show, STAFF; }
     "/deficiencies/times" { GET pages::deficiencies::times::show, STAFF; POST pages::deficiencies::times::submit, MANAGERS; }
+    "/deficiencies/prices" { GET pages::water::prices::show, MANAGERS; POST pages::water::prices::submit, MANAGERS; }
     "/deficiencies/{deficiency}" { GET pages::deficiencies::one::show, STAFF; }
     "/deficiencies/{deficiency}/assign" { POST pages::deficiencies::assign::submit, STAFF; }
+    "/deficiencies/{deficiency}/choice" { GET pages::water::choice::show, STAFF; }
     "/deficiencies/{deficiency}/note" { POST pages::deficiencies::note::submit, STAFF; }
     "/deficiencies/{deficiency}/recheck" { POST pages::deficiencies::recheck::submit, STAFF; }
     "/deficiencies/{deficiency}/repaired" { POST pages::deficiencies::repaired::submit, STAFF; }
+    "/deficiencies/{deficiency}/water" { GET pages::water::measure::show, STAFF; POST pages::water::measure::submit, STAFF; }
     "/demo/sign-in/{role}" { POST pages::session::demo::submit, ANYBODY; }
     "/documents/{document}" { GET pages::condition::document::show, OWNERS; }
     "/due" { GET pages::due::list::show, STAFF; }
@@ -94,8 +97,11 @@ routes! {
     "/buildings/new" { GET pages::buildings::new::show, MANAGERS; POST pages::buildings::new::submit, MANAGERS; }
     "/buildings/{building}" { GET pages::buildings::show::show, STAFF; }
     "/buildings/{building}/edit" { GET pages::buildings::edit::show, MANAGERS; POST pages::buildings::edit::submit, MANAGERS; }
+    "/buildings/{building}/terms" { GET pages::water::terms::show, MANAGERS; POST pages::water::terms::submit, MANAGERS; }
     "/buildings/{building}/units/new" { GET pages::units::new::show, MANAGERS; POST pages::units::new::submit, MANAGERS; }
+    "/buildings/{building}/water" { GET pages::water::building::show, STAFF; }
     "/fixtures/{fixture}" { GET pages::fixtures::show::show, STAFF; }
+    "/fixtures/{fixture}/diagnose" { GET pages::fixtures::diagnose::show, STAFF; POST pages::fixtures::diagnose::submit, STAFF; }
     "/fixtures/{fixture}/edit" { GET pages::fixtures::edit::show, STAFF; POST pages::fixtures::edit::submit, STAFF; }
     "/fixtures/{fixture}/move" { GET pages::fixtures::relocate::show, MANAGERS; POST pages::fixtures::relocate::submit, MANAGERS; }
     "/fixtures/{fixture}/parts/new" { GET pages::parts::new::show, STAFF; POST pages::parts::new::submit, STAFF; }

@@ -22,3 +22,4 @@ pub mod turnovers;
 pub mod units;
 pub mod urgent;
 pub mod visits;
+pub mod water;

@@ -17,6 +17,7 @@ use crate::web::choice::Fact;
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
+use crate::web::pages::water::summary::Leaks;
 use crate::web::respond;
 
 #[derive(Template)]
@@ -30,6 +31,7 @@ struct Show {
     overdue: i64,
     in_window: i64,
     open: i64,
+    water: Option<String>,
     pictures: Vec<String>,
     rows: Vec<Row>,
     facts: Vec<Fact>,
@@ -54,7 +56,7 @@ struct Row {
 /// When there is no such building within what the person may see.
 pub async fn show(context: Context, request: HttpRequest, code: web::Path<String>) -> PageResult {
     let now = context.now;
-    let (building, portfolio, technician, units, counts) = context
+    let (building, portfolio, technician, units, counts, water) = context
         .read(move |conn, actor| {
             let building = buildings::by_code(conn, &actor.scope, &code)?;
             let today = now.date_in(building.facts.time_zone);
@@ -64,7 +66,9 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
                 .find(|person| Some(person.id) == building.technician);
             let units = units::of_building(conn, building.id)?;
             let counts = unit_counts::of_building(conn, building.id, today)?;
-            Ok((building, portfolio, technician, units, counts))
+            let leaks = Leaks::load(conn, &actor.scope, Some(building.id))?;
+            let water = leaks.sentence(building.facts.length_unit);
+            Ok((building, portfolio, technician, units, counts, water))
         })
         .await?;
     let today = now.date_in(building.facts.time_zone);
@@ -78,6 +82,7 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
         overdue: sum(|counts| counts.overdue),
         in_window: sum(|counts| counts.open_window),
         open: sum(|counts| counts.open.count),
+        water,
         pictures: front::pictures(&building.facts.name, &units, &counts),
         rows: rows(&units, &counts),
         facts: facts(

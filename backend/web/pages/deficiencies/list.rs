@@ -6,6 +6,7 @@ use askama::Template;
 use super::words;
 use crate::clock::Now;
 use crate::domain::code::Coded;
+use crate::domain::measure::LengthUnit;
 use crate::domain::register::person::{Actor, Scope};
 use crate::domain::register::{DeficiencyId, PersonId};
 use crate::domain::result::{DeficiencyStatus, Origin};
@@ -19,6 +20,7 @@ use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::Fields;
+use crate::web::pages::water::summary::Leaks;
 use crate::web::respond;
 
 /// Rows on one page.
@@ -38,6 +40,7 @@ struct List {
     assignees: Vec<Choice>,
     rows: Vec<Row>,
     csv: String,
+    water: Option<String>,
     shown: String,
     first: Option<String>,
     next: Option<String>,
@@ -173,6 +176,7 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, fields: Fields) -> Re
         severities: Choice::every(Severity::name),
         statuses: statuses(),
         assignees: assignees(conn, &actor.scope)?,
+        water: Leaks::load(conn, &actor.scope, asked.filter.building)?.sentence(LengthUnit::Inch),
         csv: address("/deficiencies.csv"),
         shown: language::count(
             lines.len(),

@@ -24,6 +24,7 @@ use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::{Fields, to_mend};
 use crate::web::pages::record::{leak_points, questions};
+use crate::web::pages::water::of_deficiency::{self, Instead, Matter};
 use crate::web::respond;
 
 #[derive(Template)]
@@ -46,6 +47,7 @@ struct One {
     cautions: Vec<String>,
     drawing: Option<String>,
     history: Vec<Line>,
+    matter: Matter,
     staff: Vec<Choice>,
     asks: Option<Asks>,
     recheck_id: String,
@@ -161,6 +163,7 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, id: DeficiencyId, typ
         cautions: cautions(stored.as_deref()),
         drawing: drawing(conn, actor, &one)?,
         history: history(conn, now, &one, &unit)?,
+        matter: of_deficiency::load(conn, now, &one, &unit, Instead::default())?,
         staff: lists::deficiencies::staff_of(conn, one.building)?
             .into_iter()
             .map(|(person, name)| Choice::new(person.to_string(), name))
