@@ -1,5 +1,6 @@
 //! Water lost and what it costs, against what water bodies and others print; symptoms and causes; the command that computes the same.
 
+mod browser;
 mod command;
 mod diagnosis;
 mod rules;

@@ -8,6 +8,7 @@ pub mod common;
 pub mod flat;
 pub mod history;
 pub mod house;
+pub mod leaks;
 pub mod people;
 pub mod words;
 

@@ -4,6 +4,7 @@
 
 mod past;
 mod turnovers;
+mod water;
 
 use std::collections::{BTreeMap, HashMap};
 
@@ -55,6 +56,7 @@ pub fn make(db: &Db, now: Now, scenario: &Scenario, mut told: impl FnMut(usize, 
 }
 
 fn make_office(tx: &mut Tx<'_>, now: Now, scenario: &Scenario, words: &words::Words) -> Result<Office> {
+    water::prices(tx)?;
     let mut office = Office {
         register: Register::default(),
         portfolios: Vec::new(),
@@ -124,6 +126,7 @@ fn make_building(
         .ok_or_else(|| Error::internal("the building that was just made is not there"))?;
     crate::store::buildings::let_see(tx, technician.1, building)?;
     past::live(tx, scenario, words, book, (building, number), technician.1)?;
+    water::live(tx, scenario, (building, number), technician.1)?;
     crate::store::due::refresh_by(tx, book, &fixtures)
 }
 
