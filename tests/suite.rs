@@ -16,6 +16,7 @@ mod demo;
 mod due;
 mod due_cases;
 mod due_pages;
+mod figures;
 mod forecast;
 mod import;
 mod life;

@@ -6,6 +6,7 @@ pub mod demo;
 pub mod digest;
 pub mod due;
 pub mod export;
+pub mod forecast;
 pub mod host;
 pub mod import;
 pub mod leak;
@@ -70,6 +71,8 @@ enum Command {
     Config(config::Options),
     /// Add, list, invite and disable people, and set their passwords
     User(user::Options),
+    /// Say what of a building will have to be replaced in the years ahead
+    Forecast(forecast::Options),
     /// Score deficiencies by the published federal method
     Score(score::Options),
     /// Say how long one of an age is likely to last
@@ -135,6 +138,7 @@ pub fn run(arguments: Arguments) -> ExitCode {
         Command::Digest(options) => digest::run(&setting, &options),
         Command::Config(options) => config::run(&setting, &options),
         Command::User(options) => user::run(&setting, &options),
+        Command::Forecast(options) => forecast::run(&setting, &options),
         Command::Score(options) => score::run(&options),
         Command::Life(options) => life::run(&options),
         Command::Verify(options) => verify::run(&setting, &options),

@@ -14,6 +14,7 @@
 mod ink;
 
 pub mod elevation;
+pub mod forecast;
 pub mod load;
 pub mod section;
 pub mod shares;

@@ -33,3 +33,14 @@ pub fn set(tx: &mut Tx<'_>, key: &str, value: &str) -> Result<()> {
     }
     Ok(())
 }
+
+/// Every value whose name begins with `prefix`, by name.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn beginning(conn: &mut AnyConnection, prefix: &str) -> Result<Vec<(String, String)>> {
+    Ok(settings::table
+        .filter(settings::key.like(format!("{prefix}%")))
+        .order(settings::key)
+        .load(conn)?)
+}

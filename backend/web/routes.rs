@@ -67,9 +67,16 @@ routes! {
     "/account/sessions/{session}/end" { POST pages::account::sessions::end, EVERYONE; }
     "/assets/{file:.*}" { GET assets::show, ANYBODY; }
     "/condition" { GET pages::condition::list::show, OWNERS; }
+    "/condition/bands" { POST pages::condition::lives::submit_bands, MANAGERS; }
     "/condition/columns" { GET pages::condition::columns::show, OWNERS; }
+    "/condition/forecast" { GET pages::condition::portfolio::ahead, OWNERS; }
+    "/condition/lives" { GET pages::condition::lives::show, OWNERS; POST pages::condition::lives::submit, MANAGERS; }
+    "/condition/score" { GET pages::condition::portfolio::score, OWNERS; }
     "/condition/{building}.csv" { GET pages::condition::csv::show, OWNERS; }
     "/condition/{building}" { GET pages::condition::building::show, OWNERS; }
+    "/condition/{building}/forecast" { GET pages::condition::forecast::show, OWNERS; }
+    "/condition/{building}/forecast.csv" { GET pages::condition::forecast_csv::show, OWNERS; }
+    "/condition/{building}/score" { GET pages::condition::score::show, OWNERS; }
     "/condition/{building}/issue" { POST pages::condition::issue::submit, OWNERS; }
     "/checks" { GET pages::checks::list::show, STAFF; }
     "/checks/new" { GET pages::checks::new::show, MANAGERS; POST pages::checks::new::submit, MANAGERS; }

@@ -1,6 +1,10 @@
 //! The condition of a building on a day: read, written as a CSV, issued as a numbered copy that never changes.
 
+pub mod ahead;
+pub mod front;
 pub mod issue;
+pub mod office;
+pub mod rating;
 pub mod write;
 
 use chrono::{Months, NaiveDate};
@@ -45,19 +49,7 @@ pub fn read(
 ) -> Result<Standing> {
     let building = buildings::by_code(conn, scope, code)?;
     let today = now.date_in(building.facts.time_zone);
-    let as_of = as_of.unwrap_or(today);
-    let last = today
-        .checked_add_months(Months::new(12 * YEARS_AHEAD))
-        .unwrap_or(today);
-    if as_of < building.facts.joined_on || as_of > last {
-        return Err(Error::field(
-            "as_of",
-            format!(
-                "{as_of} has no condition of {code}. Give a day from {} to {last}.",
-                building.facts.joined_on
-            ),
-        ));
-    }
+    let as_of = day_of(&building, today, as_of)?;
     let book = if as_of == today {
         None
     } else {
@@ -72,4 +64,25 @@ pub fn read(
         lines,
         loose,
     })
+}
+
+/// The day that is asked for, today when none is.
+///
+/// # Errors
+/// When it lies before the building joined or more than two years ahead.
+fn day_of(building: &Building, today: NaiveDate, as_of: Option<NaiveDate>) -> Result<NaiveDate> {
+    let as_of = as_of.unwrap_or(today);
+    let last = today
+        .checked_add_months(Months::new(12 * YEARS_AHEAD))
+        .unwrap_or(today);
+    if as_of < building.facts.joined_on || as_of > last {
+        return Err(Error::field(
+            "as_of",
+            format!(
+                "{as_of} has no condition of {}. Give a day from {} to {last}.",
+                building.facts.code, building.facts.joined_on
+            ),
+        ));
+    }
+    Ok(as_of)
 }

@@ -20,6 +20,7 @@ pub mod checks;
 pub mod column;
 pub mod condition;
 pub mod fleet;
+pub mod forecast;
 pub mod problem;
 pub mod results;
 pub mod schedules;

@@ -8,6 +8,7 @@ pub mod digest;
 pub mod due;
 pub mod due_lines;
 pub mod place;
+pub mod rating;
 pub mod record;
 pub mod result_lines;
 pub mod turnovers;

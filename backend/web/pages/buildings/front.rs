@@ -29,9 +29,18 @@ struct Slot {
     span: usize,
 }
 
+/// Where a cell leads.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Leads {
+    /// To the page of its unit.
+    ToUnit,
+    /// To the row of its unit on the same page, for whom has no page of units.
+    ToRow,
+}
+
 /// The elevation of a building, one picture a block of columns; none without units.
 #[must_use]
-pub fn pictures(name: &str, units: &[Unit], counts: &BTreeMap<UnitId, Counts>) -> Vec<String> {
+pub fn pictures(name: &str, units: &[Unit], counts: &BTreeMap<UnitId, Counts>, leads: Leads) -> Vec<String> {
     let slots = slots(units);
     let widest = slots
         .values()
@@ -50,7 +59,7 @@ pub fn pictures(name: &str, units: &[Unit], counts: &BTreeMap<UnitId, Counts>) -
                 })
                 .collect();
             let wide = widest.min(BLOCK);
-            (!shown.is_empty()).then(|| elevation(&block(name, &shown, counts, (from, wide))))
+            (!shown.is_empty()).then(|| elevation(&block(name, &shown, counts, (from, wide), leads)))
         })
         .collect()
 }
@@ -92,6 +101,7 @@ fn block(
     shown: &[(&Unit, Slot)],
     counts: &BTreeMap<UnitId, Counts>,
     (from, wide): (usize, usize),
+    leads: Leads,
 ) -> Elevation {
     let levels: BTreeSet<i64> = shown.iter().map(|(unit, _)| unit.facts.floor).collect();
     let floors = levels
@@ -103,7 +113,10 @@ fn block(
             cells: shown
                 .iter()
                 .filter(|(unit, _)| unit.facts.floor == level)
-                .map(|(unit, slot)| cell(unit, *slot, counts.get(&unit.id).copied().unwrap_or_default()))
+                .map(|(unit, slot)| {
+                    let counts = counts.get(&unit.id).copied().unwrap_or_default();
+                    cell(unit, *slot, counts, leads)
+                })
                 .collect(),
         })
         .collect();
@@ -129,7 +142,7 @@ fn block(
     }
 }
 
-fn cell(unit: &Unit, slot: Slot, counts: Counts) -> Cell {
+fn cell(unit: &Unit, slot: Slot, counts: Counts, leads: Leads) -> Cell {
     let wrong = counts.open.count + counts.overdue;
     let (hatch, word) = match counts.open.worst {
         Some(Severity::LifeThreatening) => (Hatch::Heavy, "danger".to_owned()),
@@ -147,7 +160,10 @@ fn cell(unit: &Unit, slot: Slot, counts: Counts) -> Cell {
         count: u32::try_from(wrong).unwrap_or(u32::MAX),
         word,
         hatch,
-        href: Some(format!("/units/{}", unit.id)),
+        href: Some(match leads {
+            Leads::ToUnit => format!("/units/{}", unit.id),
+            Leads::ToRow => format!("#unit-{}", unit.id),
+        }),
     }
 }
 
@@ -238,10 +254,16 @@ mod tests {
     #[test]
     fn a_wide_building_is_drawn_in_blocks_and_empty_ones_are_left_out() {
         let units: Vec<_> = (1..=17).map(|key| unit(key, 1, Some(key))).collect();
-        assert_eq!(pictures("Alder", &units, &BTreeMap::new()).len(), 3);
+        assert_eq!(
+            pictures("Alder", &units, &BTreeMap::new(), Leads::ToUnit).len(),
+            3
+        );
         let apart = [unit(1, 1, Some(1)), unit(2, 1, Some(150))];
-        assert_eq!(pictures("Alder", &apart, &BTreeMap::new()).len(), 2);
-        assert!(pictures("Alder", &[], &BTreeMap::new()).is_empty());
+        assert_eq!(
+            pictures("Alder", &apart, &BTreeMap::new(), Leads::ToUnit).len(),
+            2
+        );
+        assert!(pictures("Alder", &[], &BTreeMap::new(), Leads::ToUnit).is_empty());
     }
 
     #[test]

@@ -7,16 +7,20 @@ use askama::Template;
 use chrono::NaiveDate;
 
 use super::form;
-use super::front::{self, severity_words};
+use super::front::{Leads, pictures, severity_words};
+use crate::actions::condition::front::{Front, front};
 use crate::domain::register::person::Role;
 use crate::domain::register::{Building, Unit, UnitId};
+use crate::error::Error;
 use crate::language;
-use crate::store::lists::unit_counts::{self, Counts};
-use crate::store::{buildings, portfolios, units};
+use crate::store::lists::unit_counts::Counts;
+use crate::store::{buildings, portfolios};
 use crate::web::choice::Fact;
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
+use crate::web::form::Fields;
+use crate::web::pages::condition::asked_day;
 use crate::web::pages::water::summary::Leaks;
 use crate::web::respond;
 
@@ -28,6 +32,8 @@ struct Show {
     code: String,
     name: String,
     summary: String,
+    as_of: String,
+    past: bool,
     overdue: i64,
     in_window: i64,
     open: i64,
@@ -55,35 +61,42 @@ struct Row {
 /// # Errors
 /// When there is no such building within what the person may see.
 pub async fn show(context: Context, request: HttpRequest, code: web::Path<String>) -> PageResult {
+    let asked = Fields::from_urlencoded(request.query_string().as_bytes());
+    let day = asked_day(&asked).map_err(Error::Fields)?;
     let now = context.now;
-    let (building, portfolio, technician, units, counts, water) = context
+    let (building, portfolio, technician, seen, water) = context
         .read(move |conn, actor| {
             let building = buildings::by_code(conn, &actor.scope, &code)?;
-            let today = now.date_in(building.facts.time_zone);
             let portfolio = portfolios::by_key(conn, building.portfolio)?;
             let technician = buildings::technicians(conn)?
                 .into_iter()
                 .find(|person| Some(person.id) == building.technician);
-            let units = units::of_building(conn, building.id)?;
-            let counts = unit_counts::of_building(conn, building.id, today)?;
+            let seen = front(conn, &building, now, day)?;
             let leaks = Leaks::load(conn, &actor.scope, Some(building.id))?;
             let water = leaks.sentence(building.facts.length_unit);
-            Ok((building, portfolio, technician, units, counts, water))
+            Ok((building, portfolio, technician, seen, water))
         })
         .await?;
-    let today = now.date_in(building.facts.time_zone);
+    let Front {
+        as_of,
+        today,
+        units,
+        counts,
+    } = seen;
     let sum = |of: fn(&Counts) -> i64| counts.values().map(of).sum();
     respond::page(&Show {
         chrome: Chrome::new(&context, &request, &building.facts.name),
         may_change: context.actor().role == Role::Manager,
         code: building.facts.code.clone(),
         name: building.facts.name.clone(),
-        summary: summary(&units, &counts, today),
+        as_of: as_of.to_string(),
+        past: as_of < today,
+        summary: summary(&units, &counts, as_of, today),
         overdue: sum(|counts| counts.overdue),
         in_window: sum(|counts| counts.open_window),
         open: sum(|counts| counts.open.count),
-        water,
-        pictures: front::pictures(&building.facts.name, &units, &counts),
+        water: water.filter(|_| as_of == today),
+        pictures: pictures(&building.facts.name, &units, &counts, Leads::ToUnit),
         rows: rows(&units, &counts),
         facts: facts(
             &building,
@@ -94,14 +107,14 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
     })
 }
 
-fn summary(units: &[Unit], counts: &BTreeMap<UnitId, Counts>, today: NaiveDate) -> String {
+fn summary(units: &[Unit], counts: &BTreeMap<UnitId, Counts>, as_of: NaiveDate, today: NaiveDate) -> String {
     let fixtures: i64 = counts.values().map(|counts| counts.fixtures).sum();
     let floors: std::collections::BTreeSet<_> = units.iter().map(|unit| unit.facts.floor).collect();
     [
         language::count(floors.len(), "floor", "floors"),
         language::count(units.len(), "unit", "units"),
         language::count(usize::try_from(fixtures).unwrap_or(0), "fixture", "fixtures"),
-        language::day(today, today),
+        language::day(as_of, today),
     ]
     .join(" · ")
 }

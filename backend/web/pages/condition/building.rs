@@ -6,9 +6,11 @@ use actix_web::{HttpRequest, web};
 use askama::Template;
 
 use super::{asked_day, bar, counts};
+use crate::actions::condition::front::{Front, front};
 use crate::actions::condition::{self, Standing};
 use crate::domain::code::Coded as _;
 use crate::domain::condition::{Condition, condition as judge};
+use crate::domain::register::person::Role;
 use crate::error::Error;
 use crate::language;
 use crate::store::documents::{self, DocumentKind};
@@ -17,6 +19,7 @@ use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::Fields;
+use crate::web::pages::buildings::front::{Leads, pictures, severity_words};
 use crate::web::respond;
 
 /// Issued copies shown.
@@ -33,6 +36,8 @@ struct Page {
     past: bool,
     ahead: bool,
     bar: String,
+    pictures: Vec<String>,
+    cells: Vec<CellRow>,
     wrong: Vec<Row>,
     loose: Vec<LooseRow>,
     units: Vec<UnitRow>,
@@ -65,6 +70,19 @@ struct UnitRow {
     worst: usize,
 }
 
+/// A cell of the elevation as a row.
+struct CellRow {
+    id: i64,
+    may_open: bool,
+    label: String,
+    floor: i64,
+    riser: String,
+    fixtures: i64,
+    overdue: i64,
+    open: i64,
+    worst: Option<(&'static str, &'static str)>,
+}
+
 struct Copy {
     id: i64,
     number: i64,
@@ -81,11 +99,12 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
     let asked = Fields::from_urlencoded(request.query_string().as_bytes());
     let day = asked_day(&asked).map_err(Error::Fields)?;
     let now = context.now;
-    let (standing, issued) = context
+    let (standing, seen, issued) = context
         .read(move |conn, actor| {
             let standing = condition::read(conn, &actor.scope, now, &code, day)?;
             let issued = documents::of_building(conn, standing.building.id, DocumentKind::Condition, COPIES)?;
-            Ok((standing, issued))
+            let seen = front(conn, &standing.building, now, day)?;
+            Ok((standing, seen, issued))
         })
         .await?;
     let today = standing.today;
@@ -100,6 +119,8 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
         })
         .collect();
     let name = standing.building.facts.name.clone();
+    let may_open = context.actor().role == Role::Manager;
+    let leads = if may_open { Leads::ToUnit } else { Leads::ToRow };
     respond::page(&Page {
         chrome: Chrome::new(&context, &request, &format!("Condition of {name}")),
         code: standing.building.facts.code.clone(),
@@ -112,6 +133,8 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
         past: standing.as_of < today,
         ahead: standing.as_of > today,
         bar: bar(&name, &counts(&standing.lines)),
+        pictures: pictures(&name, &seen.units, &seen.counts, leads),
+        cells: cells(&seen, may_open),
         wrong: wrong(&standing),
         loose: loose(&standing),
         units: units(&standing.lines),
@@ -122,6 +145,28 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
         copies,
         name,
     })
+}
+
+/// The same as the elevation, a row a cell.
+fn cells(seen: &Front, may_open: bool) -> Vec<CellRow> {
+    let rows = seen.units.iter().map(|unit| {
+        let counts = seen.counts.get(&unit.id).copied().unwrap_or_default();
+        CellRow {
+            id: unit.id.0,
+            may_open,
+            label: unit.facts.label.clone(),
+            floor: unit.facts.floor,
+            riser: unit
+                .facts
+                .riser
+                .map_or_else(String::new, |riser| riser.to_string()),
+            fixtures: counts.fixtures,
+            overdue: counts.overdue,
+            open: counts.open.count,
+            worst: counts.open.worst.map(severity_words),
+        }
+    });
+    rows.collect()
 }
 
 /// The fixtures that are not sound, gravest first.

@@ -4,8 +4,13 @@ pub mod building;
 pub mod columns;
 pub mod csv;
 pub mod document;
+pub mod forecast;
+pub mod forecast_csv;
 pub mod issue;
 pub mod list;
+pub mod lives;
+pub mod portfolio;
+pub mod score;
 
 use std::collections::BTreeMap;
 
@@ -53,7 +58,10 @@ fn bar(name: &str, counts: &Counts) -> String {
 }
 
 /// The day that the address or the form asks for; none for today.
-fn asked_day(fields: &Fields) -> Result<Option<NaiveDate>, Vec<FieldError>> {
+///
+/// # Errors
+/// What to mend when it is no date.
+pub fn asked_day(fields: &Fields) -> Result<Option<NaiveDate>, Vec<FieldError>> {
     let mut errors = Vec::new();
     let day = fields.date("as_of", "As of", &mut errors);
     if errors.is_empty() { Ok(day) } else { Err(errors) }
