@@ -3,6 +3,7 @@
 mod browser;
 mod command;
 mod diagnosis;
+mod pages;
 mod rules;
 
 use anglestop::domain::code::Coded;

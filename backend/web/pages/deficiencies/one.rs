@@ -7,6 +7,7 @@ use uuid::Uuid;
 
 use super::words;
 use crate::actions::deficiencies::recheck;
+use crate::actions::water::Instead;
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::register::DeficiencyId;
@@ -24,7 +25,7 @@ use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::{Fields, to_mend};
 use crate::web::pages::record::{leak_points, questions};
-use crate::web::pages::water::of_deficiency::{self, Instead, Matter};
+use crate::web::pages::water::of_deficiency::{self, Matter};
 use crate::web::respond;
 
 #[derive(Template)]

@@ -3,7 +3,8 @@
 use actix_web::{HttpRequest, web};
 use askama::Template;
 
-use super::of_deficiency::{self, Column, Instead};
+use super::of_deficiency::{self, Column};
+use crate::actions::water::Instead;
 use crate::domain::register::DeficiencyId;
 use crate::domain::register::person::Role;
 use crate::domain::result::money;
@@ -23,6 +24,7 @@ struct ChoicePage {
     title: String,
     may_set: bool,
     columns: Vec<Column>,
+    from: Vec<String>,
     repair: String,
     replace: String,
     errors: Vec<FieldError>,
@@ -65,6 +67,7 @@ pub async fn show(context: Context, request: HttpRequest, deficiency: web::Path<
         repair: shown("repair", matter.known.repair_minor),
         replace: shown("replace", matter.known.replace_minor),
         columns: matter.columns,
+        from: matter.from,
         errors,
     };
     if is_again {

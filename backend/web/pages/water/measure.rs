@@ -3,9 +3,9 @@
 use actix_web::{HttpRequest, web};
 use askama::Template;
 
-use super::of_deficiency::{self, Instead, Lost};
+use super::of_deficiency::{self, Lost};
 use super::words;
-use crate::actions::water::{Measure, measure};
+use crate::actions::water::{Instead, Measure, measure};
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::register::DeficiencyId;

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use super::words;
-use crate::actions::water::office;
+use crate::actions::water::{Instead, Sourced, known};
 use crate::clock::Now;
 use crate::domain::choice::{self, Choice, Known};
 use crate::domain::measure::LengthUnit;
@@ -14,7 +14,7 @@ use crate::exchange::catalogue;
 use crate::language;
 use crate::store::lists::water::{self as entries, Entry};
 use crate::store::spots::SpotUnit;
-use crate::store::{AnyConnection, checks, diagnoses, terms, water};
+use crate::store::{AnyConnection, checks, diagnoses};
 
 /// What a deficiency loses, as lines of a list.
 pub(in crate::web::pages) struct Lost {
@@ -64,15 +64,10 @@ pub(in crate::web::pages) struct Matter {
     pub found: Vec<Found>,
     pub columns: Vec<Column>,
     pub known: Known,
+    /// Where the figures of the choice come from.
+    pub from: Vec<String>,
     /// Whether a failure of its check loses water.
     pub leaks: bool,
-}
-
-/// Figures that somebody gives instead of what is kept, minor units.
-#[derive(Debug, Clone, Copy, Default)]
-pub(in crate::web::pages) struct Instead {
-    pub repair_minor: Option<i64>,
-    pub replace_minor: Option<i64>,
 }
 
 /// Reads what is known.
@@ -85,7 +80,7 @@ pub(in crate::web::pages) fn load(
 ) -> Result<Matter> {
     let today = now.date_in(unit.building.zone);
     let next = entries::next_entry(conn, unit.id, today)?;
-    let known = known(conn, one, next.map(|(on, _)| on), instead)?;
+    let Sourced { known, from } = known(conn, one, today, next.map(|(on, _)| on), instead)?;
     let columns = choice::choices(
         &known,
         one.severity,
@@ -99,6 +94,7 @@ pub(in crate::web::pages) fn load(
         columns: in_words(&columns, &known, unit.building.length_unit),
         leaks: leaks(conn, one)?,
         known,
+        from,
     })
 }
 
@@ -107,52 +103,6 @@ fn leaks(conn: &mut AnyConnection, one: &Deficiency) -> Result<bool> {
     let leaking = &catalogue::builtin().map_err(Error::internal)?.water.leaking;
     let stored = checks::by_id(conn, check)?;
     Ok(stored.is_some_and(|stored| leaking.contains(&stored.check.code)))
-}
-
-fn known(
-    conn: &mut AnyConnection,
-    one: &Deficiency,
-    next_entry: Option<NaiveDate>,
-    instead: Instead,
-) -> Result<Known> {
-    let prices = office::prices(conn)?;
-    let minutes = match one.minutes {
-        Some(minutes) => Some(minutes),
-        None => minutes_of_cause(conn, one)?,
-    };
-    let worked = minutes
-        .zip(prices.hour_minor)
-        .map(|(minutes, hour)| labour(minutes, hour));
-    Ok(Known {
-        repair_minor: instead.repair_minor.or(one.cost_minor).or(worked),
-        replace_minor: instead.replace_minor,
-        entry_minor: prices.entry_minor,
-        failure_minor: prices.failure_minor,
-        fails_before: None,
-        loss: water::of_deficiency(conn, one.id)?
-            .into_iter()
-            .next()
-            .map(|kept| kept.loss),
-        tariff: terms::of_building(conn, one.building)?.tariff,
-        next_entry,
-    })
-}
-
-/// The minutes of the cause that was found last.
-fn minutes_of_cause(conn: &mut AnyConnection, one: &Deficiency) -> Result<Option<f64>> {
-    let known = &catalogue::builtin().map_err(Error::internal)?.symptoms;
-    let last = diagnoses::of_deficiency(conn, one.id)?.into_iter().next();
-    Ok(last
-        .and_then(|last| known.cause(&last.cause))
-        .map(|cause| cause.minutes))
-}
-
-/// Minutes at a price of the hour, minor units, rounded up to the next.
-fn labour(minutes: f64, hour_minor: i64) -> i64 {
-    let whole_minutes = format!("{:.0}", minutes.clamp(0.0, 10_000.0))
-        .parse::<i64>()
-        .unwrap_or_default();
-    whole_minutes.saturating_mul(hour_minor).saturating_add(59) / 60
 }
 
 fn lost(known: &Known, next: Option<(NaiveDate, Entry)>, today: NaiveDate, unit: LengthUnit) -> Lost {
