@@ -12,6 +12,7 @@ pub mod diagnose;
 pub mod digest;
 pub mod export;
 pub mod import_fleet;
+pub mod office;
 pub mod people;
 pub mod register;
 pub mod results;

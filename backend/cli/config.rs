@@ -4,9 +4,12 @@ use clap::{Args, Subcommand};
 use serde::Serialize;
 
 use super::Setting;
+use crate::actions::office;
+use crate::clock::Now;
 use crate::config::{self, Origin};
+use crate::domain::register::person::Actor;
 use crate::error::{Error, Result};
-use crate::store::settings;
+use crate::store::DatabaseUrl;
 
 /// Options of `config`.
 #[derive(Debug, Args)]
@@ -39,10 +42,10 @@ enum What {
 
 #[derive(Serialize)]
 struct Line {
-    key: &'static str,
+    key: String,
     value: String,
     from: String,
-    help: &'static str,
+    help: String,
 }
 
 /// Shows or changes.
@@ -53,16 +56,19 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
     match &options.what {
         What::Show { json } => show(setting, *json),
         What::Get { key } => {
-            let value = setting.open()?.read(|conn| settings::get(conn, key))?;
-            println!(
-                "{}",
-                value.ok_or_else(|| Error::refused(format!(
-                    "“{key}” was not changed; it has its built-in value."
-                )))?
-            );
+            let values = setting.open()?.read(office::values)?;
+            let known = values.into_iter().find(|one| one.name == *key).ok_or_else(|| {
+                Error::refused(format!(
+                    "The office has no value “{key}”. anglestop config show lists their names."
+                ))
+            })?;
+            crate::cli::say!("{}", known.value);
             Ok(())
         }
-        What::Set { key, value } => setting.open()?.write(|tx| settings::set(tx, key, value)),
+        What::Set { key, value } => {
+            let db = setting.open()?;
+            office::set(&db, &Actor::operator(), Now::from_system(), key, value)
+        }
     }
 }
 
@@ -81,14 +87,25 @@ fn show(setting: &Setting, json: bool) -> Result<()> {
             Origin::Default => "default".to_owned(),
         };
         lines.push(Line {
-            key: key.name,
+            key: key.name.to_owned(),
             value: value.shown(),
             from,
-            help: key.help,
+            help: key.help.to_owned(),
         });
     }
+    if is_there(setting)? {
+        match setting.open().and_then(|db| db.read(office::values)) {
+            Ok(values) => lines.extend(values.into_iter().map(|one| Line {
+                key: one.name,
+                value: one.value,
+                from: "office".to_owned(),
+                help: one.help,
+            })),
+            Err(cause) => eprintln!("The office's own values can't be read: {cause}"),
+        }
+    }
     if json {
-        println!(
+        crate::cli::say!(
             "{}",
             serde_json::to_string_pretty(&lines).map_err(Error::internal)?
         );
@@ -100,10 +117,21 @@ fn show(setting: &Setting, json: bool) -> Result<()> {
         } else {
             &line.value
         };
-        println!(
-            "{:<12} {value}  ({})\n{:<12} {}",
-            line.key, line.from, "", line.help
+        crate::cli::say!(
+            "{:<28} {value}  ({})\n{:<28} {}",
+            line.key,
+            line.from,
+            "",
+            line.help
         );
     }
     Ok(())
+}
+
+/// Whether there is a fleet whose office has values; to look makes none.
+fn is_there(setting: &Setting) -> Result<bool> {
+    Ok(match config::database(setting.database.as_deref())? {
+        DatabaseUrl::Sqlite(file) => file.exists(),
+        DatabaseUrl::Postgres(_) => true,
+    })
 }

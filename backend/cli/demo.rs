@@ -29,7 +29,7 @@ pub struct Options {
     #[arg(long, default_value_t = 1)]
     seed: u64,
     /// The day on which the fleet is looked at; today when not given
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = crate::cli::date)]
     as_of: Option<NaiveDate>,
     /// Make the fleet and stop
     #[arg(long)]
@@ -61,8 +61,12 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
     };
     let db = Db::open(&url)?;
     setup::prepare(&db, now)?;
-    make(&db, now, &scenario)?;
-    eprintln!("The demo lies in {}", folder.display());
+    if !options.no_serve && actions::demo::is_made(&db)? {
+        eprintln!("The demo in {} is served as it was left.", folder.display());
+    } else {
+        make(&db, now, &scenario)?;
+        eprintln!("The demo lies in {}", folder.display());
+    }
     if options.no_serve {
         return Ok(());
     }
@@ -115,7 +119,7 @@ fn serve(db: Db, clock: Clock, folder: &Path, port: u16) -> Result<()> {
         public_url: format!("http://{address}"),
         mode: Mode::Demo,
     };
-    println!("http://{address}");
+    crate::cli::say!("http://{address}");
     eprintln!(
         "Open the address above. Mails are written to {}. Stop with Ctrl-C.",
         folder.join("mail").display()

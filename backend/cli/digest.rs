@@ -14,7 +14,7 @@ use crate::error::{Error, Result};
 #[derive(Debug, Args)]
 pub struct Options {
     /// The local date of the mails; when not given, today where each technician is
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = crate::cli::date)]
     as_of: Option<NaiveDate>,
     /// Print the mails; store and send nothing
     #[arg(long)]
@@ -41,7 +41,7 @@ struct Shown<'a> {
 /// # Errors
 /// When the database does not answer or nobody has the address.
 pub fn run(setting: &Setting, options: &Options) -> Result<()> {
-    let db = setting.open()?;
+    let db = setting.open_there()?;
     let now = Now::from_system();
     let public_url = public_url()?;
     let mut written = digest::preview(&db, now, options.as_of, &public_url)?;
@@ -65,7 +65,7 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
         });
     }
     if options.json {
-        println!(
+        crate::cli::say!(
             "{}",
             serde_json::to_string_pretty(&shown).map_err(Error::internal)?
         );
@@ -73,8 +73,8 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
     }
     for one in shown {
         match (one.subject, one.text) {
-            (Some(subject), Some(text)) => println!("To: {}\nSubject: {subject}\n\n{text}", one.to),
-            _ => println!("To: {}\n(nothing is due, so there is no mail)\n", one.to),
+            (Some(subject), Some(text)) => crate::cli::say!("To: {}\nSubject: {subject}\n\n{text}", one.to),
+            _ => crate::cli::say!("To: {}\n(nothing is due, so there is no mail)\n", one.to),
         }
         if !options.dry_run {
             eprintln!(

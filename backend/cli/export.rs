@@ -80,18 +80,18 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
         What::Fleet { columns: true, .. } => describe(&documented()),
         What::Fleet { building, .. } => {
             let which = building.clone().map_or(Which::All, Which::Building);
-            let db = setting.open()?;
+            let db = setting.open_there()?;
             to_stdout(|out| db.read(|conn| export::fleet(conn, &Scope::All, &which, out, Audience::Program)))
         }
         What::Schedules { columns: true } => describe(&schedules::COLUMNS),
         What::Schedules { .. } => {
-            let db = setting.open()?;
+            let db = setting.open_there()?;
             to_stdout(|out| db.read(|conn| export::schedules(conn, out, Audience::Program)))
         }
         What::Results { columns: true, .. } => describe(&results::COLUMNS),
         What::Results { building, .. } => {
             let which = building.clone().map_or(Which::All, Which::Building);
-            let db = setting.open()?;
+            let db = setting.open_there()?;
             to_stdout(|out| {
                 db.read(|conn| export::results(conn, &Scope::All, &which, out, Audience::Program))
             })
@@ -99,7 +99,7 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
         What::Condition { columns: true, .. } => describe(&condition::COLUMNS),
         What::Condition { building, as_of, .. } => {
             let code = building.clone().unwrap_or_default();
-            let db = setting.open()?;
+            let db = setting.open_there()?;
             let now = Now::from_system();
             let standing = db.read(|conn| actions::condition::read(conn, &Scope::All, now, &code, *as_of))?;
             to_stdout(|out| actions::condition::write::write(&standing, out, Audience::Program))
@@ -119,7 +119,7 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
 
 /// Writes every file of the folder, one consistent state of the register.
 fn folder(setting: &Setting, dir: &Path) -> Result<()> {
-    let db = setting.open()?;
+    let db = setting.open_there()?;
     std::fs::create_dir_all(dir).map_err(|cause| unwritable(dir, &cause))?;
     let names = FolderFile::ALL.iter().map(|file| file.name());
     let in_the_way = names

@@ -48,7 +48,7 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
         import_fleet::import(&db, &actor, now, &files, &mut progress)?
     };
     if options.json {
-        println!(
+        crate::cli::say!(
             "{}",
             serde_json::to_string_pretty(&report).map_err(Error::internal)?
         );
@@ -138,22 +138,27 @@ fn tell(report: &Report) {
     if !report.is_sound() {
         return;
     }
-    println!("{:<16}{:>10}{:>10}{:>11}", "", "added", "changed", "unchanged");
+    crate::cli::say!("{:<16}{:>10}{:>10}{:>11}", "", "added", "changed", "unchanged");
     for (name, count) in report.counts.named() {
-        println!(
+        crate::cli::say!(
             "{name:<16}{:>10}{:>10}{:>11}",
-            count.added, count.changed, count.unchanged
+            count.added,
+            count.changed,
+            count.unchanged
         );
     }
     for change in &report.changes {
-        println!(
+        crate::cli::say!(
             "{} {}: “{}” becomes “{}”",
-            change.what, change.column, change.before, change.after
+            change.what,
+            change.column,
+            change.before,
+            change.after
         );
     }
     let all: usize = report.counts.named().iter().map(|(_, count)| count.changed).sum();
     if all > report.changes.len() {
-        println!("… and more: {all} lines change in all.");
+        crate::cli::say!("… and more: {all} lines change in all.");
     }
 }
 

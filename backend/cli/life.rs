@@ -83,10 +83,10 @@ fn residual(options: &Residual) -> Result<()> {
         mean_residual: life.mean_residual(age),
     };
     if options.json {
-        println!("{}", serde_json::to_string(&found).map_err(Error::internal)?);
+        crate::cli::say!("{}", serde_json::to_string(&found).map_err(Error::internal)?);
     } else {
-        println!("fails within {within}: {:.2} %", found.probability * 100.0);
-        println!("lives on average {:.3} more", found.mean_residual);
+        crate::cli::say!("fails within {within}: {:.2} %", found.probability * 100.0);
+        crate::cli::say!("lives on average {:.3} more", found.mean_residual);
     }
     Ok(())
 }

@@ -27,8 +27,8 @@ use clap::{Parser, Subcommand};
 
 use crate::actions::setup;
 use crate::clock::Now;
-use crate::error::Result;
-use crate::store::Db;
+use crate::error::{Error, Result};
+use crate::store::{DatabaseUrl, Db};
 
 /// Keeps every rental unit's fixtures, makes their checks come due, and proves that they were done.
 #[derive(Debug, Parser)]
@@ -97,6 +97,48 @@ impl Setting {
         setup::prepare(&db, Now::from_system())?;
         Ok(db)
     }
+}
+
+impl Setting {
+    /// Opens a database that must be there already: a mistyped path is told, not made into an empty fleet.
+    ///
+    /// # Errors
+    /// As [`Setting::open`], and when there is no such file.
+    pub fn open_there(&self) -> Result<Db> {
+        if let DatabaseUrl::Sqlite(file) = crate::config::database(self.database.as_deref())?
+            && !file.exists()
+        {
+            return Err(Error::refused(format!(
+                "There is no fleet at {}. Give its file with --database sqlite://FILE or in DATABASE_URL; anglestop import and anglestop serve make a new one.",
+                file.display()
+            )));
+        }
+        self.open()
+    }
+}
+
+/// Writes to standard output; a reader that went away (`| head`) is no fault, and what it left unread is dropped.
+pub(crate) fn written(words: std::fmt::Arguments<'_>) {
+    use std::io::Write as _;
+    if let Err(cause) = std::io::stdout().lock().write_fmt(words)
+        && cause.kind() != std::io::ErrorKind::BrokenPipe
+    {
+        eprintln!("The results can't be written: {cause}.");
+    }
+}
+
+/// A line of results.
+macro_rules! say {
+    () => { $crate::cli::written(format_args!("\n")) };
+    ($($words:tt)*) => { $crate::cli::written(format_args!("{}\n", format_args!($($words)*))) };
+}
+pub(crate) use say;
+
+/// Reads a date of the command line.
+fn date(given: &str) -> std::result::Result<chrono::NaiveDate, String> {
+    given.trim().parse().map_err(|_unreadable| {
+        "there is no such day; write year, month and day, such as 2026-11-25".to_owned()
+    })
 }
 
 /// Results that nobody reads any more (`| head`) are no fault.

@@ -27,7 +27,7 @@ pub struct Options {
     #[arg(long, value_name = "ZONE")]
     zone: Option<String>,
     /// First day to print; the day the rule starts when not given
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = crate::cli::date)]
     from: Option<NaiveDate>,
     /// The most dates to print; fewer when the rule ends
     #[arg(long, value_name = "N", default_value_t = 10)]

@@ -95,7 +95,7 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
         None => vec![row(options)],
         Some(file) => read(file)?,
     };
-    let db = setting.open()?;
+    let db = setting.open_there()?;
     let now = Now::from_system();
     let taken = answers_of(&db, now, &rows)?;
     let batch = RecordResults {
@@ -212,15 +212,15 @@ pub(super) fn tell(json: Option<Json>, recorded: &Recorded) -> Result<()> {
         closed: keys(&recorded.closed),
     };
     if json.is_some() {
-        println!(
+        crate::cli::say!(
             "{}",
             serde_json::to_string_pretty(&done).map_err(Error::internal)?
         );
         return Ok(());
     }
-    println!("{} recorded.", count(done.recorded, "result", "results"));
+    crate::cli::say!("{} recorded.", count(done.recorded, "result", "results"));
     if done.already > 0 {
-        println!("{} there already, unchanged.", count(done.already, "was", "were"));
+        crate::cli::say!("{} there already, unchanged.", count(done.already, "was", "were"));
     }
     let lists = [
         ("Opened", &done.opened),
@@ -229,7 +229,7 @@ pub(super) fn tell(json: Option<Json>, recorded: &Recorded) -> Result<()> {
     ];
     for (word, ids) in lists {
         for id in ids {
-            println!("{word} deficiency {id}.");
+            crate::cli::say!("{word} deficiency {id}.");
         }
     }
     Ok(())

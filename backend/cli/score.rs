@@ -29,7 +29,7 @@ pub struct Options {
     #[arg(long, value_name = "N", allow_hyphen_values = true)]
     units_inspected: String,
     /// By the method as it held on this day; today when not given
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = crate::cli::date)]
     as_of: Option<NaiveDate>,
     /// Print JSON
     #[arg(long)]
@@ -89,7 +89,7 @@ pub fn run(options: &Options) -> Result<()> {
         );
     }
     if options.json {
-        println!(
+        crate::cli::say!(
             "{}",
             serde_json::to_string(&told(&found)).map_err(Error::internal)?
         );
@@ -143,7 +143,7 @@ fn told(found: &Score) -> Found<'_> {
 
 fn print(found: &Score) {
     for part in &found.deductions {
-        println!(
+        crate::cli::say!(
             "{:<8} {:<17} {:>4} x {:>4.1} / {} = {:.2}",
             part.area.code(),
             part.severity.code(),
@@ -153,9 +153,9 @@ fn print(found: &Score) {
             part.loss
         );
     }
-    println!("score     {:.2}", found.score);
-    println!("unit loss {:.2}", found.unit_loss);
-    println!(
+    crate::cli::say!("score     {:.2}", found.score);
+    crate::cli::say!("unit loss {:.2}", found.unit_loss);
+    crate::cli::say!(
         "reported  {:.2}, {}",
         found.reported,
         if found.passes { "passes" } else { "fails" }

@@ -42,7 +42,7 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
         eprintln!(
             "There is nobody here yet. Whoever opens this link first becomes the first manager; it works once, for a day:"
         );
-        println!("{link}");
+        crate::cli::say!("{link}");
     }
     if matches!(outgoing, Outgoing::Waiting) {
         eprintln!("Mails wait: set ANGLESTOP_SMTP_URL and ANGLESTOP_MAIL_FROM to send them.");

@@ -84,7 +84,7 @@ impl Found {
 }
 
 fn verify_due(setting: &Setting, options: &DueOptions) -> Result<()> {
-    let db = setting.open()?;
+    let db = setting.open_there()?;
     let buildings = db.read(|conn| due::chosen(conn, &options.building))?;
     let seen = buildings.len();
     let mut found = Vec::new();

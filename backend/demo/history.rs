@@ -8,6 +8,7 @@ use uuid::Uuid;
 
 use super::chance::Chance;
 use super::words::Words;
+use crate::domain::measure::Quantity;
 use crate::domain::register::{BuildingId, CheckId, DeficiencyId, FixtureId, PersonId, TagId, UnitId};
 use crate::domain::result::Entry;
 use crate::domain::result::answer::Outcome;
@@ -391,6 +392,8 @@ pub fn reading(check: &Check, outcome: Outcome, chance: &mut Chance) -> String {
         (Outcome::Fail, _, Some(most)) => most * (1.1 + share / 2.0),
         (Outcome::Fail, Some(least), None) => least * share,
         (_, Some(least), Some(most)) => least + (most - least) * share,
+        // Hot water is hot: of temperatures the upper part of the way.
+        (_, None, Some(most)) if unit.quantity() == Quantity::Temperature => most * (0.84 + share * 0.15),
         (_, None, Some(most)) => most * share,
         (_, Some(least), None) => least * (1.0 + share),
         (_, None, None) => 10.0 + 10.0 * share,

@@ -93,6 +93,10 @@ pub struct Digest {
     pub more_units: usize,
     /// Checks in them.
     pub more_checks: usize,
+    /// Units with something overdue, named or counted.
+    pub overdue_units: usize,
+    /// Checks past their last day, in all of them.
+    pub overdue_checks: usize,
     /// Open turnovers, earliest move-in first.
     pub turnovers: Vec<OpenTurnover>,
     /// Open deficiencies, earliest deadline first.
@@ -114,6 +118,8 @@ impl Digest {
         }
         let left_out = lines.iter().skip(MOST_UNITS);
         let (more_units, more_checks) = (left_out.clone().count(), left_out.map(|line| line.checks).sum());
+        let overdue_units = lines.iter().filter(|line| line.overdue > 0).count();
+        let overdue_checks = lines.iter().map(|line| line.overdue).sum();
         let (overdue, this_week) = lines
             .into_iter()
             .take(MOST_UNITS)
@@ -132,6 +138,8 @@ impl Digest {
             this_week,
             more_units,
             more_checks,
+            overdue_units,
+            overdue_checks,
             turnovers,
             deficiencies,
         })
@@ -228,6 +236,7 @@ mod tests {
             ),
             ("2", 2, 5)
         );
+        assert_eq!((digest.overdue_units, digest.overdue_checks), (1, 1));
         assert_eq!(
             (digest.this_week[0].label.as_str(), digest.this_week.len()),
             ("1", 1)

@@ -24,15 +24,23 @@ struct Office {
     technicians: Vec<(String, PersonId)>,
 }
 
+/// Whether there is a fleet already.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn is_made(db: &Db) -> Result<bool> {
+    Ok(!db.read(crate::store::people::nobody)?)
+}
+
 /// Makes the fleet; `told` hears how many rental units are made of how many.
 ///
 /// # Errors
 /// When the database is not empty or refuses.
 pub fn make(db: &Db, now: Now, scenario: &Scenario, mut told: impl FnMut(usize, usize)) -> Result<()> {
     let words = words::builtin().map_err(Error::internal)?;
-    if !db.read(crate::store::people::nobody)? {
+    if is_made(db)? {
         return Err(Error::refused(
-            "There is a fleet in this folder already. Give another with --dir, or serve this one.",
+            "There is a fleet in this folder already. Give another with --dir, or leave --no-serve out to serve this one.",
         ));
     }
     let office = db.write(|tx| make_office(tx, now, scenario, &words))?;

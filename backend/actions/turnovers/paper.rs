@@ -103,9 +103,13 @@ fn facts(closing: &Closing<'_>) -> Vec<(String, String)> {
         (
             "Answered".to_owned(),
             format!(
-                "{} of {}",
+                "{} of {}{}",
                 total.answered,
-                language::count(total.asked, "item", "items")
+                language::count(total.asked, "item", "items"),
+                match total.missed {
+                    0 => String::new(),
+                    missed => format!(", of which {missed} could not be checked"),
+                }
             ),
         ),
         ("Note".to_owned(), closed.facts.note.replace('\n', " · ")),

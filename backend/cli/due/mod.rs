@@ -33,7 +33,7 @@ use list::DueList;
 )]
 pub struct Options {
     /// The day to ask about, such as 2026-09-01; each building's own today when not given
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = crate::cli::date)]
     as_of: Option<NaiveDate>,
     /// Only this building, by its code; repeat it for several; every building when not given
     #[arg(long, value_name = "CODE")]
@@ -101,7 +101,7 @@ impl Options {
 /// # Errors
 /// When a building is not known or the database does not answer.
 pub fn run(setting: &Setting, options: &Options) -> Result<()> {
-    let db = setting.open()?;
+    let db = setting.open_there()?;
     let now = Now::from_system();
     let states = options.states();
     let mut list = db.read(|conn| {

@@ -109,7 +109,7 @@ pub(super) fn run(desk: &Desk, what: &What) -> Result<()> {
             form
         }
     };
-    println!("{}", form.text.code.trim().to_uppercase());
+    crate::cli::say!("{}", form.text.code.trim().to_uppercase());
     Ok(())
 }
 

@@ -251,9 +251,11 @@ fn tell(desk: &Desk, id: FixtureId, said: &str) -> Result<()> {
         .db
         .read(|conn| fixtures::by_key(conn, &desk.actor.scope, id))?;
     eprintln!("{said}");
-    println!(
+    crate::cli::say!(
         "{} {} {}",
-        placed.building.facts.code, placed.unit.facts.label, placed.tag.label
+        placed.building.facts.code,
+        placed.unit.facts.label,
+        placed.tag.label
     );
     Ok(())
 }

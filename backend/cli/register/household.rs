@@ -75,7 +75,7 @@ pub(super) fn run(desk: &Desk, what: &What) -> Result<()> {
             at
         }
     };
-    println!("{} {}", at.building.trim().to_uppercase(), at.unit.trim());
+    crate::cli::say!("{} {}", at.building.trim().to_uppercase(), at.unit.trim());
     Ok(())
 }
 

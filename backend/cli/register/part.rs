@@ -99,6 +99,6 @@ pub(super) fn run(desk: &Desk, what: &What) -> Result<()> {
         }
     };
     eprintln!("{said}");
-    println!("{} {}", at.tag.tag.trim().to_uppercase(), at.part);
+    crate::cli::say!("{} {}", at.tag.tag.trim().to_uppercase(), at.part);
     Ok(())
 }

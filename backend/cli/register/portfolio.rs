@@ -69,6 +69,6 @@ pub(super) fn run(desk: &Desk, what: &What) -> Result<()> {
             text
         }
     };
-    println!("{}", text.code.trim().to_uppercase());
+    crate::cli::say!("{}", text.code.trim().to_uppercase());
     Ok(())
 }

@@ -43,7 +43,7 @@ pub(super) fn run(desk: &Desk, what: &What) -> Result<()> {
             let (_, unit) = at.find(desk)?;
             add_room::add(&desk.db, &desk.actor, desk.now, unit.id, room)?;
             eprintln!("Room added.");
-            println!("{}", room.trim());
+            crate::cli::say!("{}", room.trim());
         }
         What::Change {
             at,
@@ -56,7 +56,7 @@ pub(super) fn run(desk: &Desk, what: &What) -> Result<()> {
             let lines = lines(known, room, name.as_deref(), *place)?;
             arrange_rooms::arrange(&desk.db, &desk.actor, desk.now, unit.id, &lines)?;
             eprintln!("Room changed.");
-            println!("{}", name.as_deref().unwrap_or(room).trim());
+            crate::cli::say!("{}", name.as_deref().unwrap_or(room).trim());
         }
     }
     Ok(())

@@ -32,13 +32,13 @@ pub struct Options {
 pub(super) fn run(desk: &Desk, options: &Options) -> Result<()> {
     let rows = rows(desk, options)?;
     if options.json {
-        println!(
+        crate::cli::say!(
             "{}",
             serde_json::to_string_pretty(&rows).map_err(Error::internal)?
         );
     } else {
         for row in &rows {
-            println!("{}", line(row));
+            crate::cli::say!("{}", line(row));
         }
         if rows.is_empty() {
             eprintln!("Nothing is there yet. “anglestop register --help” says how to add it.");

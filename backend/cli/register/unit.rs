@@ -67,7 +67,7 @@ pub(super) fn run(desk: &Desk, what: &What) -> Result<()> {
             });
             add_unit::add(&desk.db, &desk.actor, desk.now, building.id, &text)?;
             eprintln!("Unit added.");
-            println!("{} {}", building.facts.code, at.unit.trim());
+            crate::cli::say!("{} {}", building.facts.code, at.unit.trim());
         }
         What::Change { at, label, facts } => {
             let (building, unit) = at.find(desk)?;
@@ -75,7 +75,7 @@ pub(super) fn run(desk: &Desk, what: &What) -> Result<()> {
             take(&mut text.label, label.as_ref());
             change_unit::change(&desk.db, &desk.actor, desk.now, unit.id, &text)?;
             eprintln!("Unit changed.");
-            println!("{} {}", building.facts.code, text.label.trim());
+            crate::cli::say!("{} {}", building.facts.code, text.label.trim());
         }
     }
     Ok(())

@@ -80,7 +80,7 @@ impl Told {
 
     /// A line, and a line for each thing that keeps it back.
     pub(super) fn print(&self) {
-        println!(
+        crate::cli::say!(
             "{:>4}  {} {}  {}  out {}  in {}  {} of {} answered",
             self.turnover,
             self.building,
@@ -92,10 +92,10 @@ impl Told {
             self.asked
         );
         for sentence in &self.kept_back {
-            println!("      {sentence}");
+            crate::cli::say!("      {sentence}");
         }
         if let (Some(number), Some(sum)) = (self.record, &self.sha256) {
-            println!("      Record {number}, SHA-256 {sum}");
+            crate::cli::say!("      Record {number}, SHA-256 {sum}");
         }
     }
 }
@@ -126,7 +126,7 @@ pub fn run(db: &Db, options: &Options) -> Result<()> {
     })?;
     if options.json {
         let text = serde_json::to_string_pretty(&told).map_err(Error::internal)?;
-        println!("{text}");
+        crate::cli::say!("{text}");
         return Ok(());
     }
     if told.is_empty() {

@@ -55,7 +55,7 @@ enum Act {
 /// # Errors
 /// A sentence that says what keeps it back; then nothing was stored.
 pub fn run(setting: &Setting, options: &Options) -> Result<()> {
-    let db = setting.open()?;
+    let db = setting.open_there()?;
     match &options.act {
         Act::Open(options) => steps::open(&db, options),
         Act::List(options) => list::run(&db, options),

@@ -81,16 +81,18 @@ pub fn run(db: &Db, options: &Options) -> Result<()> {
     };
     if options.json {
         let text = serde_json::to_string_pretty(&shown).map_err(Error::internal)?;
-        println!("{text}");
+        crate::cli::say!("{text}");
         return Ok(());
     }
     shown.told.print();
     print_items(&shown.items);
     for report in &shown.reports {
         let mark = if report.answered { 'x' } else { ' ' };
-        println!(
+        crate::cli::say!(
             "[{mark}] No. {} {}: {}",
-            report.deficiency, report.severity, report.title
+            report.deficiency,
+            report.severity,
+            report.title
         );
     }
     Ok(())
@@ -100,7 +102,7 @@ fn print_items(items: &[ItemTold]) {
     let mut room = None;
     for item in items {
         if room != Some(&item.room) {
-            println!(
+            crate::cli::say!(
                 "{}",
                 if item.room.is_empty() {
                     "No room named"
@@ -131,9 +133,12 @@ fn print_items(items: &[ItemTold]) {
             .as_deref()
             .map(|word| format!("  {word}"))
             .unwrap_or_default();
-        println!(
+        crate::cli::say!(
             "  [{mark}] {}{part} {} ({}, {}{added}){outcome}{said}",
-            item.tag, item.check, item.group, item.stage
+            item.tag,
+            item.check,
+            item.group,
+            item.stage
         );
     }
 }

@@ -110,7 +110,7 @@ pub fn open(db: &Db, options: &Open) -> Result<()> {
         },
     };
     let id = acts::open(db, &Actor::operator(), Now::from_system(), &command)?;
-    println!("Turnover {id} of unit {} is open.", unit.facts.label);
+    crate::cli::say!("Turnover {id} of unit {} is open.", unit.facts.label);
     Ok(())
 }
 
@@ -123,7 +123,7 @@ pub fn advance(db: &Db, options: &Advance) -> Result<()> {
         to: to.map_err(Error::refused)?,
     };
     let stage = acts::advance(db, &Actor::operator(), Now::from_system(), command)?;
-    println!("Turnover {} is {} now.", turnover.id, stage.name().to_lowercase());
+    crate::cli::say!("Turnover {} is {} now.", turnover.id, stage.name().to_lowercase());
     Ok(())
 }
 
@@ -140,7 +140,7 @@ pub fn waive(db: &Db, options: &Waive) -> Result<()> {
         },
     };
     acts::waive(db, &Actor::operator(), Now::from_system(), &command)?;
-    println!("No. {} is waived until {}.", options.deficiency, options.until);
+    crate::cli::say!("No. {} is waived until {}.", options.deficiency, options.until);
     Ok(())
 }
 
@@ -152,9 +152,12 @@ pub fn close(db: &Db, options: &Close) -> Result<()> {
         name: options.name.clone(),
     };
     let paper = acts::close(db, &Actor::operator(), Now::from_system(), &command)?;
-    println!(
+    crate::cli::say!(
         "Turnover {} is closed. Record {}, {}, SHA-256 {}.",
-        turnover.id, paper.number, paper.file_name, paper.sha256
+        turnover.id,
+        paper.number,
+        paper.file_name,
+        paper.sha256
     );
     Ok(())
 }
@@ -167,7 +170,7 @@ pub fn cancel(db: &Db, options: &Cancel) -> Result<()> {
         reason: options.reason.clone(),
     };
     acts::cancel(db, &Actor::operator(), Now::from_system(), &command)?;
-    println!("Turnover {} is cancelled.", turnover.id);
+    crate::cli::say!("Turnover {} is cancelled.", turnover.id);
     Ok(())
 }
 

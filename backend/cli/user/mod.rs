@@ -136,7 +136,7 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
         What::Invite { who, base, mail } => invite(&db, &actor, now, who, base, mail.then_some(())),
         What::ResetLink { email, base } => {
             let person = find(&db, email)?;
-            println!("{}", reset::by_hand(&db, &actor, now, &base.url()?, person)?);
+            crate::cli::say!("{}", reset::by_hand(&db, &actor, now, &base.url()?, person)?);
             said("It works once, within an hour. It is stored nowhere: hand it over now.".to_owned())
         }
         What::Password { email, source } => {
@@ -163,7 +163,7 @@ fn invite(db: &Db, actor: &Actor, now: Now, who: &Who, base: &Base, by_mail: Opt
         invite::by_mail(db, actor, now, &url, &invitation)?;
         return said(format!("A mail to {} waits to be sent by `serve`.", who.email));
     }
-    println!("{}", invite::by_hand(db, actor, now, &url, &invitation)?);
+    crate::cli::say!("{}", invite::by_hand(db, actor, now, &url, &invitation)?);
     said("It works once, within seven days. It is stored nowhere: hand it over now.".to_owned())
 }
 

@@ -82,7 +82,7 @@ impl Installed {
         if iso_date(text).is_none() {
             typed.refuse(
                 "installed_on",
-                format!("Installed “{text}” is not a date. Write 2026-02-03, or only 2026-02 or 2026 when that is all the plate says."),
+                format!("Installed “{text}” is not a date. Write year-month-day, such as 2026-02-03, or only 2026-02 or 2026 when that is all the plate says."),
             );
             return Self::Unknown;
         }

@@ -12,6 +12,7 @@ use super::Stage;
 use super::facts::{Facts, Place, Standing};
 use super::item::{Answer, Count, Item, ItemKey, Matter, counts_after};
 use crate::domain::register::{CheckId, DeficiencyId, FixtureId, TagId};
+use crate::domain::result::Outcome;
 use crate::domain::result::{Deficiency, DeficiencyStatus};
 use crate::domain::trade::{PartKind, TurnoverStage};
 
@@ -68,6 +69,8 @@ impl Checklist {
         for item in self.items.iter().filter(|item| item.key.stage == stage) {
             count.asked += 1;
             count.answered += usize::from(item.is_answered);
+            let last = item.last().map(|answer| answer.entry.outcome);
+            count.missed += usize::from(item.is_answered && last == Some(Outcome::NotChecked));
         }
         if stage == TurnoverStage::Ready {
             count.asked += self.matters.len();
@@ -85,6 +88,7 @@ impl Checklist {
             .map(|stage| self.count(stage))
             .fold(Count::default(), |sum, count| Count {
                 answered: sum.answered + count.answered,
+                missed: sum.missed + count.missed,
                 asked: sum.asked + count.asked,
             })
     }

@@ -86,6 +86,8 @@ pub struct Matter {
 pub struct Count {
     /// With an answer that counts.
     pub answered: usize,
+    /// Of these, those that say only why it could not be checked.
+    pub missed: usize,
     /// All of it.
     pub asked: usize,
 }

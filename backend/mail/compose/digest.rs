@@ -49,9 +49,13 @@ pub fn write(digest: &Digest, name: &str, public_url: &str) -> Result<Letter> {
         sections: sections(digest),
         more: (digest.more_units > 0).then(|| {
             format!(
-                "And {} more with {}.",
+                "And {} more with {}{}.",
                 language::count(digest.more_units, "unit", "units"),
-                language::count(digest.more_checks, "check", "checks")
+                language::count(digest.more_checks, "check", "checks"),
+                match digest.overdue_units - digest.overdue.len() {
+                    0 => String::new(),
+                    overdue => format!(", {overdue} of them with something overdue"),
+                }
             )
         }),
         due_url: format!("{public_url}/due"),
@@ -67,12 +71,19 @@ pub fn write(digest: &Digest, name: &str, public_url: &str) -> Result<Letter> {
 
 fn subject(digest: &Digest) -> String {
     let mut parts = Vec::new();
-    let overdue = digest.overdue.len();
-    if overdue > 0 {
-        parts.push(format!("{} overdue", language::count(overdue, "unit", "units")));
+    if digest.overdue_checks > 0 {
+        parts.push(format!(
+            "{} overdue in {}",
+            language::count(digest.overdue_checks, "check", "checks"),
+            language::count(digest.overdue_units, "unit", "units")
+        ));
     }
-    if digest.checks() > 0 {
-        parts.push(language::count(digest.checks(), "check", "checks"));
+    let this_week = digest.checks() - digest.overdue_checks;
+    if this_week > 0 {
+        parts.push(format!(
+            "{} due this week",
+            language::count(this_week, "check", "checks")
+        ));
     }
     if !digest.turnovers.is_empty() {
         parts.push(language::count(digest.turnovers.len(), "turnover", "turnovers"));
@@ -143,10 +154,12 @@ fn unit_line(line: &UnitLine, digest: &Digest) -> Line {
         line.minutes.ceil()
     );
     let when = if line.days_over > 0 {
-        format!(
-            "{} over",
-            language::count(usize::try_from(line.days_over).unwrap_or(0), "day", "days")
-        )
+        let over = language::count(usize::try_from(line.days_over).unwrap_or(0), "day", "days");
+        if line.overdue < line.checks {
+            format!("{} overdue, up to {over} over", line.overdue)
+        } else {
+            format!("{over} over")
+        }
     } else if line.first_due < digest.date {
         format!("due since {}", language::day(line.first_due, digest.date))
     } else {
@@ -178,8 +191,13 @@ fn deficiency_line(open: &OpenDeficiency, digest: &Digest) -> Line {
     let by = open.correct_by.map_or_else(
         || "no deadline".to_owned(),
         |at| {
+            let late = (digest.date - at.date()).num_days();
+            let over = match usize::try_from(late) {
+                Ok(days) if days > 0 => format!(", {} over", language::count(days, "day", "days")),
+                _ => String::new(),
+            };
             format!(
-                "right by {}, {}",
+                "right by {}, {}{over}",
                 language::day(at.date(), digest.date),
                 at.format("%H:%M")
             )

@@ -21,7 +21,10 @@ pub async fn submit(context: Context, code: web::Path<String>, form: Form) -> Pa
         .act(move |db, actor, now| issue::issue(db, actor, now, &code, day))
         .await?;
     Ok(respond::redirect_saying(
-        &format!("/condition/{building}"),
-        &format!("Copy no. {} issued. It will not change.", document.number),
+        &format!("/condition/{building}?as_of={}", document.as_of),
+        &format!(
+            "Copy no. {} issued. It stands beneath, under “Issued copies”, and will not change.",
+            document.number
+        ),
     ))
 }
