@@ -88,6 +88,7 @@ fn it_asks_each_part_once_and_leaves_out_what_was_not_chosen_or_is_not_this_buil
             list.count(TurnoverStage::MoveIn),
             Count {
                 answered: 0,
+                missed: 0,
                 asked: 1
             }
         );
@@ -157,6 +158,7 @@ fn an_answer_that_says_why_it_could_not_be_checked_counts_for_the_checklist_and_
             count,
             Count {
                 answered: asked,
+                missed: asked,
                 asked
             }
         );
