@@ -13,6 +13,7 @@ pub mod digest;
 pub mod export;
 pub mod import_fleet;
 pub mod office;
+pub mod measures;
 pub mod people;
 pub mod register;
 pub mod results;
