@@ -230,3 +230,22 @@ fn what_is_in_repair_counts_as_older_and_what_nobody_dated_as_old_as_it_gets() {
     }
     assert!(found.due().count() > 5 && !found.best_ages().is_empty());
 }
+
+#[test]
+fn the_demo_gives_the_pictures_of_the_years_something_to_show() {
+    let fleet = sqlite();
+    demo::make(&fleet, 40);
+    let server = Server::start(&fleet.db, AS_OF_INSTANT);
+    let owner = server.signed_in("owner");
+    let count = |path: &str, part: &str| owner.get(path).body.matches(part).count();
+    let ten_years = format!("/condition/{BUILDING}/forecast?years=10");
+    assert_eq!(count(&ten_years, "class=\"bar\""), 10, "bars of the forecast");
+    let front = format!("/condition/{BUILDING}");
+    assert!(
+        count(&front, "class=\"hatch") > 6,
+        "hatched cells of the elevation"
+    );
+    let score = format!("/condition/{BUILDING}/score");
+    assert!(count(&score, ">inspected<") > 3, "units inspected");
+    assert!(count(&score, "class=\"grave ") > 3, "open deficiencies");
+}

@@ -4,6 +4,7 @@ pub mod ahead;
 pub mod front;
 pub mod issue;
 pub mod office;
+pub mod own_lives;
 pub mod rating;
 pub mod write;
 

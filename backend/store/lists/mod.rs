@@ -8,6 +8,7 @@ pub mod digest;
 pub mod due;
 pub mod due_lines;
 pub mod evidence;
+pub mod histories;
 pub mod place;
 pub mod rating;
 pub mod record;

@@ -6,6 +6,7 @@ use askama::Template;
 
 use super::score::bands;
 use crate::actions::condition::office::{self, Figures, Typed, TypedBands};
+use crate::actions::condition::own_lives::{OwnLife, own_lives};
 use crate::domain::code::Coded as _;
 use crate::domain::condition::Condition;
 use crate::domain::register::person::Role;
@@ -25,6 +26,7 @@ struct Page {
     chrome: Chrome,
     may_set: bool,
     rows: Vec<Row>,
+    own: Vec<OwnRow>,
     ageing: Vec<(&'static str, String, String)>,
     remedies: Vec<(&'static str, String, String)>,
     bands: String,
@@ -49,6 +51,14 @@ struct Row {
     cost: String,
     extra: String,
     cost_source: String,
+}
+
+struct OwnRow {
+    kind: &'static str,
+    replaced: u32,
+    watched: String,
+    bounds: String,
+    fitted: String,
 }
 
 /// Shows what holds.
@@ -112,13 +122,17 @@ async fn render(
     typed: &Fields,
     errors: Vec<FieldError>,
 ) -> PageResult {
-    let figures = context.read(|conn, _| office::figures(conn)).await?;
+    let today = context.today();
+    let (figures, own) = context
+        .read(move |conn, actor| Ok((office::figures(conn)?, own_lives(conn, &actor.scope, today)?)))
+        .await?;
     let is_again = !errors.is_empty();
     let text = |name: &str| typed.text(name).to_owned();
     let page = Page {
         chrome: Chrome::new(context, request, "Lives and prices"),
         may_set: context.actor().role == Role::Manager,
         rows: rows(&figures),
+        own: own.iter().map(own_row).collect(),
         ageing: ageing(&figures),
         remedies: remedies(&figures),
         bands: bands(&figures.bands),
@@ -157,6 +171,23 @@ fn rows(figures: &Figures) -> Vec<Row> {
         cost_source: life.cost_source.phrase(),
     });
     rows.collect()
+}
+
+fn own_row(own: &OwnLife) -> OwnRow {
+    let (lower, upper) = (own.bounds.lower, own.bounds.upper);
+    OwnRow {
+        kind: own.item.name(),
+        replaced: own.replaced,
+        watched: format!("{:.0} years", own.watched_years),
+        bounds: upper.map_or_else(
+            || format!("{lower:.0} years or more"),
+            |upper| format!("{lower:.0} to {upper:.0} years"),
+        ),
+        fitted: own.fitted.map_or_else(
+            || "too few replaced".to_owned(),
+            |life| format!("mean {:.1} years, shape {:.1}", life.mean(), life.beta()),
+        ),
+    }
 }
 
 fn ageing(figures: &Figures) -> Vec<(&'static str, String, String)> {
