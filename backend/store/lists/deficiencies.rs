@@ -141,7 +141,8 @@ pub fn list(
     let mut query = deficiencies::table
         .inner_join(buildings::table)
         .inner_join(units::table)
-        .left_join(tags::table.left_join(rooms::table))
+        .left_join(tags::table)
+        .left_join(rooms::table.on(tags::room_id.eq(rooms::id.nullable())))
         .left_join(people::table)
         .order((
             deficiencies::correct_by.is_null(),
