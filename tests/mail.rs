@@ -1,5 +1,7 @@
 //! Mail: written with its cause, delivered to a real server, read back by another program.
 
+mod past;
+
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 

@@ -58,7 +58,7 @@ type Standing = (
 );
 
 /// The first instant after a local day, UTC.
-fn end_of(day: NaiveDate, zone: Tz) -> NaiveDateTime {
+pub(super) fn end_of(day: NaiveDate, zone: Tz) -> NaiveDateTime {
     let midnight = day
         .checked_add_days(Days::new(1))
         .unwrap_or(day)

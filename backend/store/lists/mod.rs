@@ -7,6 +7,7 @@ pub mod deficiencies;
 pub mod digest;
 pub mod due;
 pub mod due_lines;
+pub mod past_digest;
 pub mod place;
 pub mod record;
 pub mod result_lines;
