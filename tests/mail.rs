@@ -1,10 +1,13 @@
 //! Mail: written with its cause, delivered to a real server, read back by another program.
 
+mod past;
+
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
 use anglestop::actions::digest;
 use anglestop::clock::{Clock, Now};
+use anglestop::domain::register::PersonId;
 use anglestop::jobs::Clockwork;
 use anglestop::mail::deliver::{Mailer, Target};
 use anglestop::store::outbox;
@@ -115,15 +118,23 @@ fn without_a_date_each_digest_is_for_the_day_where_its_reader_is() {
 fn nobody_gets_a_digest_when_nothing_is_due() {
     on_both(|fleet| {
         fleet_of(fleet);
-        // Three years before the fleet was there.
+        // Before the fleet was there: the technicians are considered, and there is nothing to tell any of them.
         let before: chrono::NaiveDate = "2023-01-02".parse().unwrap();
-        let idle = digest::preview(&fleet.db, now("2026-11-25T09:00:00"), Some(before), PUBLIC).unwrap();
-        let with_due_only = |one: &digest::Written| {
-            one.letter
-                .as_ref()
-                .is_none_or(|letter| !letter.text.contains("Overdue"))
-        };
-        assert!(idle.iter().all(with_due_only));
+        let at = now("2026-11-25T12:00:00");
+        let today = digest::preview(&fleet.db, at, None, PUBLIC).unwrap();
+        assert!(today.iter().any(|one| one.letter.is_some()));
+        let idle = digest::preview(&fleet.db, at, Some(before), PUBLIC).unwrap();
+        assert_eq!(idle.len(), today.len());
+        for one in &idle {
+            assert_eq!(one.letter.as_ref().map(|letter| &letter.text), None);
+            assert!(!digest::enqueue(&fleet.db, at, one, PUBLIC).unwrap());
+            let person = PersonId(one.recipient.id);
+            let considered = fleet
+                .db
+                .read(|conn| outbox::digest_was_considered(conn, person, before));
+            assert!(considered.unwrap());
+        }
+        assert_eq!(statuses(fleet), Vec::<String>::new());
     });
 }
 

@@ -10,6 +10,7 @@ use crate::domain::register::person::Role;
 use crate::error::Result;
 use crate::mail::compose::{self, Letter};
 use crate::store::lists::digest::{self as list, Recipient};
+use crate::store::lists::past_digest::PastDay;
 use crate::store::outbox::{self, MailKind, NewMail};
 use crate::store::{AnyConnection, Db, assignments};
 
@@ -24,18 +25,22 @@ pub struct Written {
     pub letter: Option<Letter>,
 }
 
-/// What each technician would be told on a local date, or on the one that is today where they are; changes nothing.
+/// What each technician would be told on a local date, or on the one that is today where they are; changes nothing. Of another day than
+/// today results, deficiencies and turnovers are taken as they stood then; schedules, checks and who looks after what as they are now.
 ///
 /// # Errors
 /// When the database does not answer.
 pub fn preview(db: &Db, now: Now, date: Option<NaiveDate>, public_url: &str) -> Result<Vec<Written>> {
     db.read(|conn| {
         let recipients = list::recipients(conn)?;
+        let asked = date.map(|date| PastDay::new(conn, date)).transpose()?;
         recipients
             .into_iter()
             .map(|recipient| {
-                let date = date.unwrap_or_else(|| now.date_in(zone_of(&recipient)));
-                write_for(conn, recipient, date, public_url)
+                let today = now.date_in(zone_of(&recipient));
+                let date = date.unwrap_or(today);
+                let other = asked.as_ref().filter(|_| date != today);
+                write_for(conn, recipient, (date, other), public_url)
             })
             .collect()
     })
@@ -54,7 +59,7 @@ pub fn enqueue_due(db: &Db, now: Now, public_url: &str) -> Result<usize> {
             let date = local.date_naive();
             let hour_has_come = i64::from(local.hour()) >= recipient.digest_hour;
             if hour_has_come && !outbox::digest_was_considered(conn, PersonId(recipient.id), date)? {
-                waiting.push(write_for(conn, recipient, date, public_url)?);
+                waiting.push(write_for(conn, recipient, (date, None), public_url)?);
             }
         }
         Ok(waiting)
@@ -105,18 +110,26 @@ fn zone_of(recipient: &Recipient) -> Tz {
 fn write_for(
     conn: &mut AnyConnection,
     recipient: Recipient,
-    date: NaiveDate,
+    (date, other): (NaiveDate, Option<&PastDay>),
     public_url: &str,
 ) -> Result<Written> {
     let person = PersonId(recipient.id);
     let until = date.checked_add_days(Days::new(WEEK_DAYS - 1)).unwrap_or(date);
     let scope = assignments::scope_of(conn, person, Role::Technician)?;
-    let digest = Digest::of(
-        date,
-        list::due_checks(conn, person, &scope, until)?,
-        list::open_turnovers(conn, person, &scope)?,
-        list::open_deficiencies(conn, person, &scope)?,
-    );
+    let digest = match other {
+        None => Digest::of(
+            date,
+            list::due_checks(conn, person, &scope, until)?,
+            list::open_turnovers(conn, person, &scope)?,
+            list::open_deficiencies(conn, person, &scope)?,
+        ),
+        Some(day) => Digest::of(
+            date,
+            day.due_checks(conn, person, &scope, until)?,
+            day.open_turnovers(conn, person, &scope)?,
+            day.open_deficiencies(conn, person, &scope)?,
+        ),
+    };
     let letter = digest
         .map(|digest| compose::digest::write(&digest, &recipient.name, public_url))
         .transpose()?;

@@ -13,7 +13,8 @@ use crate::error::{Error, Result};
 /// Options of `digest`.
 #[derive(Debug, Args)]
 pub struct Options {
-    /// The local date of the mails; when not given, today where each technician is
+    /// The local date of the mails, with results, deficiencies and turnovers as they stood then; when not given, today where each
+    /// technician is
     #[arg(long, value_name = "DATE", value_parser = crate::cli::date)]
     as_of: Option<NaiveDate>,
     /// Print the mails; store and send nothing

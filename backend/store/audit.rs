@@ -1,10 +1,11 @@
 //! Who changed what: append-only, in the transaction of the change.
 
+use chrono::NaiveDateTime;
 use diesel::prelude::*;
 use serde::Serialize;
 
-use super::Tx;
 use super::schema::audit;
+use super::{AnyConnection, Tx};
 use crate::clock::Now;
 use crate::domain::register::person::Actor;
 use crate::error::{Error, Result};
@@ -44,6 +45,29 @@ pub fn note(
         ))
         .execute(&mut **tx)?;
     Ok(())
+}
+
+/// The changes of things of a kind at and after an instant, in the order in which they happened: key, instant UTC, and what was before.
+/// What was made then has no before and is left out.
+///
+/// # Errors
+/// When the database does not answer or a value can't be read.
+pub fn changes_since(
+    conn: &mut AnyConnection,
+    kind: &str,
+    from: NaiveDateTime,
+) -> Result<Vec<(i64, NaiveDateTime, serde_json::Value)>> {
+    let rows: Vec<(Option<i64>, NaiveDateTime, Option<String>)> = audit::table
+        .filter(audit::subject_kind.eq(kind))
+        .filter(audit::at.ge(from))
+        .filter(audit::before_json.is_not_null())
+        .order((audit::at, audit::id))
+        .select((audit::subject_id, audit::at, audit::before_json))
+        .load(conn)?;
+    rows.into_iter()
+        .filter_map(|(id, at, before)| Some((id?, at, before?)))
+        .map(|(id, at, before)| Ok((id, at, serde_json::from_str(&before).map_err(Error::internal)?)))
+        .collect()
 }
 
 fn json(value: &impl Serialize) -> Result<Option<String>> {

@@ -9,6 +9,7 @@ pub mod due;
 pub mod due_lines;
 pub mod evidence;
 pub mod histories;
+pub mod past_digest;
 pub mod place;
 pub mod rating;
 pub mod record;
