@@ -28,11 +28,7 @@ impl Share {
     /// Parts of a thousand, rounded down, so that one overdue check never reads as all current; none of none.
     #[must_use]
     pub const fn per_mille(self) -> Option<usize> {
-        if self.all == 0 {
-            None
-        } else {
-            Some(self.current * 1_000 / self.all)
-        }
+        (self.current * 1_000).checked_div(self.all)
     }
 
     /// "96.4 %", "no checks".
