@@ -146,6 +146,8 @@ fn line(row: ResultRow) -> ResultLine {
         done_on: row.done_on,
         received_at: row.received_at,
         person: row.person,
+        asked: row.asked,
+        detail: row.detail,
     }
 }
 

@@ -14,7 +14,7 @@ use crate::domain::result::answer::Outcome;
 use crate::domain::result::deficiency::{ClosedHow, Deficiency, DeficiencyStatus, Origin};
 use crate::domain::trade::check::{Answer, Performer};
 use crate::domain::trade::correction::CorrectionTimes;
-use crate::domain::trade::{Check, PartKind, Setting, Severity};
+use crate::domain::trade::{Check, PartKind, ProfileCode, Setting, Severity, asked};
 
 /// One check that is asked in the unit.
 #[derive(Debug, Clone)]
@@ -44,6 +44,8 @@ pub struct Home<'a> {
     pub unit: UnitId,
     /// The building's zone.
     pub zone: Tz,
+    /// The building's clearance profile.
+    pub profile: &'a ProfileCode,
     /// Who goes there.
     pub technician: PersonId,
     /// Nothing happens after this day.
@@ -325,6 +327,8 @@ impl Past<'_, '_> {
             person: Some(self.home.technician),
             turnover: None,
             visit: None,
+            asked: asked::line(&ask.procedure, self.home.profile),
+            detail: String::new(),
         }
     }
 }

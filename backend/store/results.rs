@@ -43,6 +43,8 @@ struct Row {
     turnover_id: Option<i64>,
     turnover_stage: Option<String>,
     visit_id: Option<i64>,
+    asked: String,
+    detail: String,
 }
 
 impl Row {
@@ -70,6 +72,8 @@ impl Row {
             person: self.person_id.map(PersonId),
             turnover,
             visit: self.visit_id.map(VisitId),
+            asked: self.asked,
+            detail: self.detail,
         };
         Ok((ResultId(self.id), entry))
     }
@@ -98,6 +102,8 @@ struct NewRow<'a> {
     turnover_id: Option<i64>,
     turnover_stage: Option<&'static str>,
     visit_id: Option<i64>,
+    asked: &'a str,
+    detail: &'a str,
 }
 
 impl<'a> NewRow<'a> {
@@ -122,6 +128,8 @@ impl<'a> NewRow<'a> {
             turnover_id: entry.turnover.map(|(turnover, _)| turnover.0),
             turnover_stage: entry.turnover.map(|(_, stage)| stage.code()),
             visit_id: entry.visit.map(|visit| visit.0),
+            asked: &entry.asked,
+            detail: &entry.detail,
         }
     }
 }

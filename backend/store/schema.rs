@@ -260,6 +260,8 @@ diesel::table! {
         turnover_id -> Nullable<BigInt>,
         turnover_stage -> Nullable<Text>,
         visit_id -> Nullable<BigInt>,
+        asked -> Text,
+        detail -> Text,
     }
 }
 

@@ -146,6 +146,8 @@ fn answer(fleet: &Fleet, rng: &mut SmallRng) {
                 person: None,
                 turnover: None,
                 visit: None,
+                asked: String::new(),
+                detail: String::new(),
             });
         }
     }

@@ -31,13 +31,14 @@ pub fn live(
     (building, number): (BuildingId, usize),
     technician: PersonId,
 ) -> Result<()> {
-    let zone = buildings::by_key(tx, &Scope::All, building)?.facts.time_zone;
+    let facts = buildings::by_key(tx, &Scope::All, building)?.facts;
     let mut chance = Chance::new(scenario.seed, 1_000_000 + number as u64);
     for (unit, (riser, asks)) in asks(tx, book, building, scenario)? {
         let home = Home {
             building,
             unit: UnitId(unit),
-            zone,
+            zone: facts.time_zone,
+            profile: &facts.code_profile,
             technician,
             as_of: scenario.as_of,
             asks: &asks,

@@ -3,7 +3,7 @@
 //! An answer is known by its client id. One that is there already with the same content changes nothing, so a form sent twice or a
 //! command run again records once; the same id with another content is refused.
 
-use std::collections::{BTreeSet, HashSet};
+use std::collections::{BTreeSet, HashMap, HashSet};
 
 use chrono::NaiveDateTime;
 use uuid::Uuid;
@@ -54,6 +54,16 @@ pub struct RecordResults {
     pub turnover: Option<(TurnoverId, TurnoverStage)>,
     /// Recorded on which visit.
     pub visit: Option<VisitId>,
+    /// JSON of what was measured beyond a reading, by the client id of the answer it belongs to.
+    pub details: HashMap<Uuid, String>,
+}
+
+impl RecordResults {
+    /// What was measured beyond a reading for an answer; empty when nothing was.
+    #[must_use]
+    pub fn detail(&self, answer: &Answer) -> &str {
+        self.details.get(&answer.client_id).map_or("", String::as_str)
+    }
 }
 
 /// What was done with a batch.
@@ -162,6 +172,10 @@ fn unchanged(
         && answer.outcome.is_none_or(|outcome| outcome == entry.outcome)
         && entry.reading == answer.reading.trim()
         && entry.note == take::text(&answer.note)
+        && command
+            .details
+            .get(&answer.client_id)
+            .is_none_or(|detail| *detail == entry.detail)
         && (entry.outcome != Outcome::NotChecked || entry.reason == take::text(&answer.reason))
         && done_at.is_none_or(|done_at| done_at.min(entry.received_at) == entry.done_at);
     if same {

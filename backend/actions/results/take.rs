@@ -9,7 +9,7 @@ use crate::domain::code::Coded as _;
 use crate::domain::register::person::Actor;
 use crate::domain::register::{FixtureId, UnitId};
 use crate::domain::result::{self, Entry, Given, Place};
-use crate::domain::trade::PartKind;
+use crate::domain::trade::{PartKind, asked};
 use crate::error::{Error, FieldError, Result};
 use crate::store::checks::StoredCheck;
 use crate::store::spots::{self, Spot};
@@ -104,7 +104,7 @@ fn one(
     let stored = checks.get(code).ok_or_else(|| {
         format!("There is no check “{code}”. The page of checks lists those there are, with their codes.")
     })?;
-    asked(answer, spot, parts, stored)?;
+    is_asked(answer, spot, parts, stored)?;
     let about = |sentence: String| format!("{}, {}: {sentence}.", place(spot), stored.check.title);
     let (reading, reason, note) = (answer.reading.trim(), text(&answer.reason), text(&answer.note));
     if let Some(long) = [&reason, &note]
@@ -150,12 +150,14 @@ fn one(
         person: None,
         turnover: command.turnover,
         visit: command.visit,
+        asked: asked::line(&stored.check, &spot.unit.building.profile),
+        detail: command.detail(answer).to_owned(),
     };
     Ok((entry, stored.clone()))
 }
 
 /// Whether the check is asked of what stands there.
-fn asked(answer: &Answer, spot: &Spot, parts: &[PartKind], stored: &StoredCheck) -> Result<(), String> {
+fn is_asked(answer: &Answer, spot: &Spot, parts: &[PartKind], stored: &StoredCheck) -> Result<(), String> {
     let (place, check) = (place(spot), &stored.check);
     if spot.status != crate::domain::register::fixture::Service::InService {
         return Err(format!(

@@ -12,6 +12,7 @@ use crate::domain::trade::caution::{DEFERENCE, GAS_SMELL};
 use crate::domain::trade::outcome::Context;
 use crate::domain::trade::{Caution, Check, TurnoverStage};
 use crate::domain::turnover::{Answer, Item, RoomWalk, Turnover, answered, blocks};
+use crate::exchange::evidence;
 use crate::exchange::paper::{Paper, Row, Section, Signature, Weight};
 use crate::language;
 use crate::store::lists::turnovers::Survey;
@@ -180,7 +181,14 @@ fn seen(closing: &Closing<'_>, item: &Item, answer: &Answer) -> Vec<String> {
     let reading = (entry.outcome == Outcome::Fail && !entry.reading.is_empty())
         .then(|| format!("Reading: {}", entry.reading));
     let note = (!entry.note.is_empty()).then(|| entry.note.replace('\n', " · "));
-    std::iter::once(words).chain(reading).chain(note).collect()
+    let detail = Some(evidence::in_words(&entry.detail)).filter(|words| !words.is_empty());
+    let asked = (!entry.asked.is_empty()).then(|| format!("Asked: {}", entry.asked));
+    std::iter::once(words)
+        .chain(reading)
+        .chain(note)
+        .chain(detail)
+        .chain(asked)
+        .collect()
 }
 
 fn stage_words(stage: TurnoverStage) -> &'static str {

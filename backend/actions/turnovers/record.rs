@@ -57,7 +57,7 @@ pub fn record(db: &Db, actor: &Actor, now: Now, command: &Record) -> Result<Reco
                 answers,
                 done_at: command.done_at,
                 turnover: Some((command.turnover, stage)),
-                visit: None,
+                ..RecordResults::default()
             };
             let recorded = results::record::within(tx, actor, now, &batch)?;
             all.results.extend(recorded.results);

@@ -46,4 +46,8 @@ pub struct Entry {
     pub turnover: Option<(TurnoverId, TurnoverStage)>,
     /// Recorded on which visit.
     pub visit: Option<VisitId>,
+    /// What the check asked, its limits and their sources, in one line as they were then.
+    pub asked: String,
+    /// JSON of what was measured beyond one reading; empty when nothing was.
+    pub detail: String,
 }

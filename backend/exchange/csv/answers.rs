@@ -39,7 +39,15 @@ pub const COLUMNS: [Column; 11] = [
 ];
 
 /// Columns of an export that say nothing new here.
-const KNOWN: [&str; 5] = ["kind", "check_version", "done_on", "received_at", "person"];
+const KNOWN: [&str; 7] = [
+    "kind",
+    "check_version",
+    "done_on",
+    "received_at",
+    "person",
+    "asked",
+    "detail",
+];
 
 /// One row.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]

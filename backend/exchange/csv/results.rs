@@ -7,7 +7,7 @@ use chrono::{NaiveDate, NaiveDateTime};
 use super::{Audience, Cell, Column, Table, column};
 
 /// The columns, in order.
-pub const COLUMNS: [Column; 16] = [
+pub const COLUMNS: [Column; 18] = [
     Column::new(
         "id",
         "UUID of the result, made by whoever recorded it",
@@ -66,6 +66,20 @@ pub const COLUMNS: [Column; 16] = [
         "ines@anglestop.example",
     )
     .or_blank("the command line or an import"),
+    Column::new(
+        "asked",
+        "What the check asked, its limits and their sources, as they were then",
+        "text",
+        "Time the refill. Refill time, at most 180 s (common practice)",
+    )
+    .or_blank("recorded before this was kept"),
+    Column::new(
+        "detail",
+        "What was measured beyond one reading: a clearance, a flush test, leak points",
+        "JSON",
+        "",
+    )
+    .or_blank("nothing was"),
 ];
 
 /// One result.
@@ -101,6 +115,10 @@ pub struct ResultLine {
     pub received_at: NaiveDateTime,
     /// Mail address.
     pub person: Option<String>,
+    /// May be empty.
+    pub asked: String,
+    /// May be empty.
+    pub detail: String,
 }
 
 /// A file that is being written.
@@ -140,6 +158,8 @@ impl<W: Write> ResultWriter<W> {
             Cell::Date(line.done_on),
             Cell::Instant(line.received_at),
             Cell::text(line.person.as_deref().unwrap_or_default()),
+            Cell::text(&line.asked),
+            Cell::text(&line.detail),
         ])
     }
 

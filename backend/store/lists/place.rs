@@ -35,6 +35,10 @@ pub struct ResultLine {
     pub note: String,
     /// What stood there then.
     pub fixture: FixtureId,
+    /// What was asked, its limits and their sources, as they were then; empty for old rows.
+    pub asked: String,
+    /// JSON of what was measured beyond a reading; empty when nothing was.
+    pub detail: String,
 }
 
 /// One deficiency, as a row.
@@ -71,6 +75,8 @@ type Seen = (
     String,
     String,
     i64,
+    String,
+    String,
 );
 
 /// At most `limit` results at a place that the caller may see, the latest first; `before` is the last row of the page before.
@@ -116,13 +122,15 @@ pub fn results_at(
             results::reading,
             results::note,
             results::fixture_id,
+            results::asked,
+            results::detail,
         ))
         .load(conn)?;
     rows.into_iter().map(seen).collect()
 }
 
 fn seen(
-    (id, done_on, who, title, part, outcome, reason, reading, note, fixture): Seen,
+    (id, done_on, who, title, part, outcome, reason, reading, note, fixture, asked, detail): Seen,
 ) -> Result<ResultLine> {
     Ok(ResultLine {
         id: ResultId(id),
@@ -135,6 +143,8 @@ fn seen(
         reading,
         note,
         fixture: FixtureId(fixture),
+        asked,
+        detail,
     })
 }
 

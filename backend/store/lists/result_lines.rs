@@ -46,6 +46,10 @@ pub struct ResultRow {
     pub received_at: NaiveDateTime,
     /// Mail address.
     pub person: Option<String>,
+    /// What was asked then; may be empty.
+    pub asked: String,
+    /// JSON of what was measured beyond a reading; may be empty.
+    pub detail: String,
 }
 
 /// The results of a building after the one with this key, at most [`CHUNK`].
@@ -80,6 +84,8 @@ pub fn of_building(conn: &mut AnyConnection, building: BuildingId, after: i64) -
             results::done_on,
             results::received_at,
             people::email.nullable(),
+            results::asked,
+            results::detail,
         ))
         .load(conn)?)
 }

@@ -268,6 +268,7 @@ fn send(
         done_at: answers::done_at(typed, unit.building.zone, now).map_err(Error::Fields)?,
         turnover: asked.turnover.zip(asked.wish.stage),
         visit: asked.wish.visit,
+        ..RecordResults::default()
     };
     Ok((unit.id, record(db, actor, now, &batch)?))
 }

@@ -1,0 +1,2 @@
+ALTER TABLE results DROP COLUMN detail;
+ALTER TABLE results DROP COLUMN asked;
