@@ -9,20 +9,26 @@
 
 mod access;
 mod architecture;
+mod bench_words;
 mod catalogue;
 mod clearance;
 mod correction;
 mod demo;
+mod demo_pictures;
+mod drift;
 mod due;
 mod due_cases;
 mod due_pages;
 mod figures;
 mod forecast;
+mod federal_limits;
+mod flush;
 mod import;
 mod life;
 mod look;
 mod mail;
 mod measure;
+mod measured;
 mod people;
 mod pictures;
 mod recurrence;

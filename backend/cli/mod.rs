@@ -1,12 +1,14 @@
 //! The command line: one file a subcommand. Results go to standard output, words to standard error; exit 0 when done, 1 when
 //! refused, 2 when the words of the command are off.
 
+pub mod clearance;
 pub mod config;
 pub mod demo;
 pub mod digest;
 pub mod due;
 pub mod export;
 pub mod forecast;
+pub mod flush;
 pub mod host;
 pub mod import;
 pub mod leak;
@@ -43,6 +45,8 @@ pub struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Hold the measured clearances of a water closet against a profile
+    Clearance(clearance::Options),
     /// Make an invented fleet and serve it on this machine, to look around
     Demo(demo::Options),
     /// List what is due, on any day
@@ -51,6 +55,8 @@ enum Command {
     Import(import::Options),
     /// Write the fleet and what belongs to it as CSV
     Export(export::Options),
+    /// Judge a flush test: refill times against what is usual and what the code expects
+    Flush(flush::Options),
     /// Reckon the water lost at a leak, in gallons and litres a day
     Leak(leak::Options),
     /// Bring the tables of the database to this version
@@ -124,10 +130,12 @@ pub fn run(arguments: Arguments) -> ExitCode {
         database: arguments.database,
     };
     let done = match arguments.command {
+        Command::Clearance(options) => clearance::run(&options),
         Command::Demo(options) => demo::run(&setting, &options),
         Command::Due(options) => due::run(&setting, &options),
         Command::Import(options) => import::run(&setting, &options),
         Command::Export(options) => export::run(&setting, &options),
+        Command::Flush(options) => flush::run(&options),
         Command::Leak(options) => leak::run(&options),
         Command::Migrate(options) => migrate::run(&setting, &options),
         Command::Occurrences(options) => occurrences::run(&options),

@@ -2,5 +2,6 @@
 
 pub mod catalogue;
 pub mod csv;
+pub mod evidence;
 pub mod due_line;
 pub mod paper;

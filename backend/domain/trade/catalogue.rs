@@ -5,10 +5,11 @@ use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use super::clearance::Profile;
+use super::leak_point::PointSet;
 use super::correction::Programme;
 use super::symptom::Symptoms;
 use super::water::Water;
-use super::{Check, CheckCode, FixtureKind, PartKind, ProfileCode, Source};
+use super::{Check, CheckCode, Figure, FixtureKind, PartKind, ProfileCode, Source};
 use crate::domain::code::words;
 use crate::domain::due::{Anchor, Timing};
 use crate::domain::recurrence::{Interval, Rule};
@@ -120,6 +121,10 @@ pub struct Catalogue {
     pub profiles: Vec<Profile>,
     /// The programmes of times to correct, the default first.
     pub programmes: Vec<Programme>,
+    /// Figures that are no limit of a check.
+    pub figures: Vec<Figure>,
+    /// Leak points, by kinds of fixture.
+    pub leak_points: Vec<PointSet>,
     /// What is known of lost water.
     pub water: Water,
     /// Symptoms and the causes that they lead to.
@@ -137,6 +142,18 @@ impl Catalogue {
     #[must_use]
     pub fn profile(&self, code: &ProfileCode) -> Option<&Profile> {
         self.profiles.iter().find(|profile| profile.code == *code)
+    }
+
+    /// The figure of this code.
+    #[must_use]
+    pub fn figure(&self, code: &str) -> Option<&Figure> {
+        self.figures.iter().find(|figure| figure.code == code)
+    }
+
+    /// The leak points of a kind of fixture.
+    #[must_use]
+    pub fn points_of(&self, kind: FixtureKind) -> Option<&PointSet> {
+        self.leak_points.iter().find(|set| set.kinds.contains(&kind))
     }
 
     /// The schedules of a pack.

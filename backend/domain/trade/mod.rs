@@ -1,14 +1,20 @@
 //! What the trade knows: fixture kinds, parts, checks, limits, severities.
 //! Decides what passes, how grave a failure is and until when it must be right; knows no fixture, no person and no date of ours.
 
+pub mod asked;
 pub mod catalogue;
 pub mod caution;
 pub mod check;
 pub mod check_text;
 pub mod clearance;
 pub mod correction;
+pub mod drift;
+pub mod evidence;
+pub mod figure;
 pub mod fixture_kind;
 pub mod life;
+pub mod flush;
+pub mod leak_point;
 pub mod origin;
 pub mod outcome;
 pub mod part_kind;
@@ -25,6 +31,7 @@ pub use check::{
     TurnoverStage,
 };
 pub use check_text::CheckText;
+pub use figure::Figure;
 pub use fixture_kind::FixtureKind;
 pub use origin::Origin;
 pub use outcome::{Outcome, Verdict, outcome};

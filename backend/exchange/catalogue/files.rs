@@ -23,6 +23,8 @@ files!(
     "drains.toml",
     "surroundings.toml",
     "alarms.toml",
+    "flush.toml",
+    "leak_points.toml",
     "water.toml",
     "symptoms.toml",
     "schedules.toml",

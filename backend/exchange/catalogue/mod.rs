@@ -1,11 +1,13 @@
 //! The built-in catalogue: the files of `seeds/catalogue`, compiled in, as domain values; and one check as the JSON that is stored.
 //! Decides what a file may say and how a mistake in it is named; refuses a value without a source.
 
+mod bench;
 mod diagnosis;
 mod files;
 mod read;
 mod storage;
 mod validate;
+mod values;
 mod wire;
 mod years;
 
@@ -19,6 +21,7 @@ pub use read::read;
 pub use storage::{check_from_json, check_to_json};
 pub use validate::validate_check;
 pub use years::{Scored, Years, years};
+pub use values::{ValueRow, values};
 
 /// What is wrong with a catalogue or with a stored check.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,7 +1,7 @@
 //! From the files' words to domain values: sources resolved, limits filled in from the profiles, every mistake with its place.
 
 use super::wire::{self, ClearanceSide};
-use super::{CatalogueError, diagnosis, validate};
+use super::{CatalogueError, bench, diagnosis, validate};
 use crate::domain::trade::check::BuildingAge;
 use crate::domain::trade::clearance::{Dimension, Profile, Rule};
 use crate::domain::trade::correction::Programme;
@@ -31,6 +31,8 @@ pub fn read(files: &[(&str, &str)]) -> Result<Catalogue, CatalogueError> {
         schedules: Vec::new(),
         profiles: Vec::new(),
         programmes: Vec::new(),
+        figures: Vec::new(),
+        leak_points: Vec::new(),
         water: Water::default(),
         symptoms: Symptoms::default(),
     };
@@ -41,6 +43,7 @@ pub fn read(files: &[(&str, &str)]) -> Result<Catalogue, CatalogueError> {
         for programme in &file.programmes {
             catalogue.programmes.push(reader.programme(name, programme)?);
         }
+        bench::add(&reader, name, file, &mut catalogue)?;
         diagnosis::add(&reader, name, file, &mut catalogue)?;
     }
     for (name, file) in parsed {

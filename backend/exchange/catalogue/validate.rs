@@ -39,6 +39,7 @@ pub(super) fn validate(catalogue: &Catalogue) -> Result<(), CatalogueError> {
                 .map_err(|error| CatalogueError::new(profile.code.as_str(), error.to_string()))?;
         }
     }
+    super::bench::validate(catalogue)?;
     super::diagnosis::validate(catalogue)
 }
 

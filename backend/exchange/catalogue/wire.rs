@@ -9,6 +9,7 @@ use crate::domain::measure::Unit;
 use crate::domain::trade::catalogue::{AnchorKind, Pack, TemplateScope};
 use crate::domain::trade::clearance::Dimension;
 use crate::domain::trade::correction::CorrectionTimes;
+use crate::domain::trade::leak_point::{Drawing, LeakPoint};
 use crate::domain::trade::{
     BaseJoint, Caution, CheckCode, FixtureKind, Group, PartKind, Performer, ProfileCode, Severity, Source,
     TurnoverStage,
@@ -29,6 +30,10 @@ pub struct File {
     pub profiles: Vec<Profile>,
     #[serde(default, rename = "programme")]
     pub programmes: Vec<Programme>,
+    #[serde(default, rename = "figure")]
+    pub figures: Vec<Figure>,
+    #[serde(default, rename = "leak_points")]
+    pub leak_points: Vec<PointSet>,
     #[serde(default)]
     pub leaking_checks: Vec<CheckCode>,
     #[serde(default, rename = "drip_convention")]
@@ -180,6 +185,25 @@ pub struct Programme {
     pub name: String,
     pub source: String,
     pub times: CorrectionTimes,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Figure {
+    pub code: String,
+    pub name: String,
+    pub value: String,
+    pub source: String,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PointSet {
+    pub drawing: Drawing,
+    pub kinds: Vec<FixtureKind>,
+    #[serde(rename = "point")]
+    pub points: Vec<LeakPoint>,
+    pub source: String,
 }
 
 #[derive(Deserialize)]

@@ -1,6 +1,9 @@
 //! Clearances of a water closet: what a profile wants, what was measured, what is short and by how much.
 //! Decides pass or fail by exact lengths, limits inclusive; knows no building and draws nothing.
 
+mod own;
+mod taken;
+
 use serde::{Deserialize, Serialize};
 
 use super::check::{Bound, ProfileCode};
@@ -8,6 +11,9 @@ use super::outcome::Verdict;
 use super::source::Source;
 use crate::domain::code::words;
 use crate::domain::measure::{Length, LengthUnit, MeasureError};
+
+pub use own::OWN;
+pub use taken::{Decision, Held, Taken, Typed};
 
 words! {
     /// A distance that a rule speaks of, from the finished surface.

@@ -1,0 +1,23 @@
+//! The flush test of a tank-type water closet: a run of flushes, each with its refill time, against what is usual and what the code
+//! expects of the supply. Decides pass or fail with reasons, and remarks that fail nothing; knows no history and no fixture.
+//!
+//! ```
+//! use anglestop::domain::trade::Verdict;
+//! use anglestop::domain::trade::flush::{Limits, Run, judge};
+//! use anglestop::exchange::catalogue::builtin;
+//! let limits = Limits::of(builtin().unwrap()).unwrap();
+//! let judged = judge(&Run::timed("1.6 gal", ["32", "33 s", "0:31"]), &limits).unwrap();
+//! assert_eq!(judged.verdict, Verdict::Pass);
+//! assert!((judged.flow_gpm().unwrap() - 3.0).abs() < 1e-9);
+//! // One refill of four minutes fails the run.
+//! let slow = judge(&Run::timed("1.6 gal", ["32", "240", "31"]), &limits).unwrap();
+//! assert_eq!(slow.verdict, Verdict::Fail);
+//! ```
+
+mod judge;
+mod limits;
+mod run;
+
+pub use judge::{Grade, Judged, RunError, judge};
+pub use limits::{Band, Limits};
+pub use run::{Flush, Level, Run, Taken};
