@@ -1,11 +1,16 @@
 //! Pictures against drawings kept beside this file. A change of a drawing is a change of its golden file, looked at by a person:
 //! run with `ANGLESTOP_REDRAW=1` to write them anew, open them, then commit.
 
+use anglestop::domain::code::Coded;
 use anglestop::domain::due::Window;
+use anglestop::domain::trade::leak_point::Drawing;
 use anglestop::picture::elevation::{Cell, Elevation, Floor, Ground, Hatch, elevation};
 use anglestop::picture::load::{Load, Week, load};
+use anglestop::picture::plan::{Distance, Plan, plan};
+use anglestop::picture::points::{Mark, Points, points};
 use anglestop::picture::section::{Finding, Section, section};
 use anglestop::picture::stage_line::{StageLine, stage_line};
+use anglestop::picture::trend::{Line, Point, Trend, trend};
 use anglestop::picture::window_line::{WindowLine, window_line};
 use chrono::{Duration, NaiveDate};
 use std::fs;
@@ -160,4 +165,82 @@ fn the_section_is_drawn_as_before_and_fills_the_wet_point() {
     agrees("section", &drawn);
     assert_eq!(drawn.matches("class=\"point-wrong\"").count(), 1);
     assert_eq!(drawn.matches("class=\"point\"").count(), 3);
+}
+
+fn distance(inches: f64, said: &str, limit: f64, short: Option<&str>) -> Distance {
+    Distance {
+        inches,
+        said: said.to_owned(),
+        limit: Some((limit, format!("{limit} in"))),
+        short: short.map(str::to_owned),
+    }
+}
+
+#[test]
+fn the_plan_is_drawn_as_before_to_scale_and_shows_what_is_short() {
+    let drawn = plan(&Plan {
+        title: "Plan <of> WC-1".to_owned(),
+        left: Some(distance(14.875, "14 7/8 in", 15.0, Some("1/8 in short of 15 in"))),
+        right: Some(distance(18.25, "18 1/4 in", 15.0, None)),
+        front: Some(distance(22.0, "22 in", 21.0, None)),
+        beside: vec![("Floor to the top of the seat: 16 in".to_owned(), false)],
+    });
+    agrees("plan", &drawn);
+    assert!(drawn.contains("1/8 in short of 15 in") && !drawn.contains("<of>"));
+    // Six units an inch: the left wall stands 89.3 units from the centreline at 170.
+    assert!(drawn.contains("M80.8 30L80.8"), "{drawn}");
+    let bare = plan(&Plan::default());
+    assert!(bare.starts_with("<svg"), "nothing measured is still a picture");
+}
+
+#[test]
+fn the_trend_is_drawn_as_before_with_its_band_and_where_it_leaves_it() {
+    let day = |days| NaiveDate::from_ymd_opt(2026, 1, 10).unwrap() + Duration::days(days);
+    let points: Vec<Point> = (0..8)
+        .map(|step| Point {
+            day: day(30 * step),
+            value: 46.0 + 4.0 * f64::from(i32::try_from(step).unwrap()),
+        })
+        .collect();
+    let line = Line {
+        from: points[0],
+        to: Point {
+            day: day(330),
+            value: 90.0,
+        },
+        word: "leaves the band 6 Dec".to_owned(),
+    };
+    let drawn = trend(&Trend {
+        title: "Refill time".to_owned(),
+        unit: "s",
+        points,
+        band: (30.0, 90.0),
+        limit: Some(180.0),
+        line: Some(line),
+    });
+    agrees("trend", &drawn);
+    assert_eq!(drawn.matches("<circle").count(), 8);
+}
+
+#[test]
+fn every_drawing_of_leak_points_is_drawn_as_before_with_a_link_at_each_point() {
+    for drawing in Drawing::ALL.iter().copied() {
+        let marks = (1..=drawing.points()).map(|number| Mark {
+            name: format!("{number}, a point"),
+            finding: if number == 2 {
+                Finding::Wrong
+            } else {
+                Finding::Quiet
+            },
+            href: Some(format!("/fixtures/1/leaks?point={number}#see")),
+        });
+        let drawn = points(&Points {
+            title: drawing.name().to_owned(),
+            drawing,
+            marks: marks.collect(),
+        });
+        agrees(&format!("points-{drawing}"), &drawn);
+        assert_eq!(drawn.matches("<a href").count(), drawing.points(), "{drawing}");
+        assert_eq!(drawn.matches("class=\"point-wrong\"").count(), 1, "{drawing}");
+    }
 }

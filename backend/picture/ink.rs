@@ -131,6 +131,16 @@ impl Ink {
         let _ = write!(self.svg, "<a href=\"{}\">", escape(href));
     }
 
+    /// Opens a link whose name is not what stands in it; close it with [`Ink::end_link`].
+    pub fn link_named(&mut self, href: &str, name: &str) {
+        let _ = write!(
+            self.svg,
+            "<a href=\"{}\" aria-label=\"{}\">",
+            escape(href),
+            escape(name)
+        );
+    }
+
     /// Closes the link.
     pub fn end_link(&mut self) {
         self.svg.push_str("</a>");

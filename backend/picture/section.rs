@@ -6,13 +6,13 @@
 
 use super::ink::{Anchor, Area, Ink, number};
 
-const WIDTH: f64 = 320.0;
-const HEIGHT: f64 = 300.0;
+pub(super) const WIDTH: f64 = 320.0;
+pub(super) const HEIGHT: f64 = 300.0;
 /// Drawing units in an inch.
-const SCALE: f64 = 8.4;
+pub(super) const SCALE: f64 = 8.4;
 /// Where the finished wall and the finished floor stand.
-const WALL: f64 = 60.0;
-const FLOOR: f64 = 270.0;
+pub(super) const WALL: f64 = 60.0;
+pub(super) const FLOOR: f64 = 270.0;
 
 /// What was seen at a leak point.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -99,7 +99,26 @@ const OUTLINE: [(&str, &str); 17] = [
 #[must_use]
 pub fn section(section: &Section) -> String {
     let mut ink = Ink::image("section", WIDTH, HEIGHT, &section.title);
-    let (outlet_left, outlet_right) = (at(10.4, 0.0).0, at(13.6, 0.0).0);
+    let points = [section.supply, section.shutoff, section.tank, section.base];
+    outline(&mut ink);
+    for (index, (centre, joint)) in POINTS.into_iter().enumerate() {
+        let finding = points.get(index).copied().unwrap_or(Finding::Quiet);
+        point(&mut ink, &(index + 1).to_string(), finding, at(centre), at(joint));
+    }
+    ink.finish()
+}
+
+/// The points of the water closet: where the number stands and which joint it names, in inches from the wall and from the floor.
+pub(super) const POINTS: [((f64, f64), (f64, f64)); 4] = [
+    ((-4.6, 14.7), (1.5, 14.7)),
+    ((-4.6, 7.0), (1.5, 7.0)),
+    ((14.2, 21.0), (7.8, 15.2)),
+    ((26.6, 4.2), (21.7, 0.3)),
+];
+
+/// Wall, floor with its outlet, and the water closet.
+pub(super) fn outline(ink: &mut Ink) {
+    let (outlet_left, outlet_right) = (at((10.4, 0.0)).0, at((13.6, 0.0)).0);
     ink.rect(
         "cut",
         Area {
@@ -129,20 +148,15 @@ pub fn section(section: &Section) -> String {
     );
     ink.line("line", (WALL, 12.0), (WALL, FLOOR));
     for (class, inches) in OUTLINE {
-        ink.path(class, &drawn(inches));
+        ink.path(class, &drawn(inches, SCALE));
     }
     ink.line("line", (WALL, FLOOR), (WIDTH - 6.0, FLOOR));
     ink.line("line", (outlet_left, FLOOR), (outlet_left, FLOOR + 24.0));
     ink.line("line", (outlet_right, FLOOR), (outlet_right, FLOOR + 24.0));
-    point(&mut ink, "1", section.supply, at(-4.6, 14.7), at(1.5, 14.7));
-    point(&mut ink, "2", section.shutoff, at(-4.6, 7.0), at(1.5, 7.0));
-    point(&mut ink, "3", section.tank, at(14.2, 21.0), at(7.8, 15.2));
-    point(&mut ink, "4", section.base, at(26.6, 4.2), at(21.7, 0.3));
-    ink.finish()
 }
 
 /// A numbered circle with a leader to the joint it names.
-fn point(ink: &mut Ink, number: &str, finding: Finding, centre: (f64, f64), joint: (f64, f64)) {
+pub(super) fn point(ink: &mut Ink, number: &str, finding: Finding, centre: (f64, f64), joint: (f64, f64)) {
     let (circle, words) = match finding {
         Finding::Quiet => ("point", "bold"),
         Finding::Wrong => ("point-wrong", "point-wrong-text bold"),
@@ -154,12 +168,17 @@ fn point(ink: &mut Ink, number: &str, finding: Finding, centre: (f64, f64), join
 }
 
 /// A point given in inches from the wall and from the floor.
-fn at(from_wall_in: f64, from_floor_in: f64) -> (f64, f64) {
-    (WALL + SCALE * from_wall_in, FLOOR - SCALE * from_floor_in)
+pub(super) fn at(inches: (f64, f64)) -> (f64, f64) {
+    placed(inches, SCALE)
+}
+
+/// The same at a scale of one's own, drawing units in an inch.
+pub(super) fn placed((from_wall_in, from_floor_in): (f64, f64), scale: f64) -> (f64, f64) {
+    (WALL + scale * from_wall_in, FLOOR - scale * from_floor_in)
 }
 
 /// A path given in inches, as a path in drawing units. Knows the commands M, L, Q, C and Z.
-fn drawn(inches: &str) -> String {
+pub(super) fn drawn(inches: &str, scale: f64) -> String {
     let mut path = String::with_capacity(inches.len() * 2);
     let mut across = None;
     let mut figure = String::new();
@@ -168,7 +187,7 @@ fn drawn(inches: &str) -> String {
             match across.take() {
                 None => across = Some(value),
                 Some(from_wall_in) => {
-                    let (x, y) = at(from_wall_in, value);
+                    let (x, y) = placed((from_wall_in, value), scale);
                     path.push_str(&format!("{} {} ", number(x), number(y)));
                 }
             }
