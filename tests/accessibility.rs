@@ -27,7 +27,7 @@ const VALUES: &[(&str, &str)] = &[
     ),
     (
         "fixture",
-        "SELECT CAST(fixture_id AS TEXT) AS value FROM deficiencies WHERE building_id = 1 AND fixture_id IS NOT NULL ORDER BY id LIMIT 1",
+        "SELECT CAST(d.fixture_id AS TEXT) AS value FROM deficiencies d JOIN fixtures f ON f.id = d.fixture_id WHERE d.building_id = 1 AND f.kind = 'water_closet' AND f.status = 'in_service' ORDER BY d.id LIMIT 1",
     ),
     (
         "part",

@@ -12,6 +12,7 @@ pub mod diagnose;
 pub mod digest;
 pub mod export;
 pub mod import_fleet;
+pub mod measures;
 pub mod people;
 pub mod register;
 pub mod results;

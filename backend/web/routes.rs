@@ -80,6 +80,7 @@ routes! {
     "/condition/{building}/issue" { POST pages::condition::issue::submit, OWNERS; }
     "/checks" { GET pages::checks::list::show, STAFF; }
     "/checks/new" { GET pages::checks::new::show, MANAGERS; POST pages::checks::new::submit, MANAGERS; }
+    "/checks/values" { GET pages::checks::values::show, STAFF; POST pages::checks::values::submit, MANAGERS; }
     "/checks/{check}" { GET pages::checks::show::show, STAFF; }
     "/checks/{check}/copy" { POST pages::checks::copy::submit, MANAGERS; }
     "/checks/{check}/edit" { GET pages::checks::edit::show, MANAGERS; POST pages::checks::edit::submit, MANAGERS; }
@@ -109,6 +110,9 @@ routes! {
     "/buildings/{building}/water" { GET pages::water::building::show, STAFF; }
     "/fixtures/{fixture}" { GET pages::fixtures::show::show, STAFF; }
     "/fixtures/{fixture}/diagnose" { GET pages::fixtures::diagnose::show, STAFF; POST pages::fixtures::diagnose::submit, STAFF; }
+    "/fixtures/{fixture}/clearance" { GET pages::fixtures::clearance::show, STAFF; POST pages::fixtures::clearance::submit, STAFF; }
+    "/fixtures/{fixture}/flush" { GET pages::fixtures::flush::show, STAFF; POST pages::fixtures::flush::submit, STAFF; }
+    "/fixtures/{fixture}/leaks" { GET pages::fixtures::leaks::show, STAFF; POST pages::fixtures::leaks::submit, STAFF; }
     "/fixtures/{fixture}/edit" { GET pages::fixtures::edit::show, STAFF; POST pages::fixtures::edit::submit, STAFF; }
     "/fixtures/{fixture}/move" { GET pages::fixtures::relocate::show, MANAGERS; POST pages::fixtures::relocate::submit, MANAGERS; }
     "/fixtures/{fixture}/parts/new" { GET pages::parts::new::show, STAFF; POST pages::parts::new::submit, STAFF; }

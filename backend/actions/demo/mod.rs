@@ -2,6 +2,7 @@
 //!
 //! A building at a time, each in one transaction, so that a fleet of any size is made in little memory.
 
+mod measured;
 mod past;
 mod turnovers;
 mod water;
@@ -126,6 +127,9 @@ fn make_building(
         .ok_or_else(|| Error::internal("the building that was just made is not there"))?;
     crate::store::buildings::let_see(tx, technician.1, building)?;
     past::live(tx, scenario, words, book, (building, number), technician.1)?;
+    if number == 0 {
+        measured::live(tx, scenario, building, technician.1)?;
+    }
     water::live(tx, scenario, (building, number), technician.1)?;
     crate::store::due::refresh_by(tx, book, &fixtures)
 }

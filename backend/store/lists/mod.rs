@@ -7,6 +7,7 @@ pub mod deficiencies;
 pub mod digest;
 pub mod due;
 pub mod due_lines;
+pub mod evidence;
 pub mod place;
 pub mod rating;
 pub mod record;

@@ -7,4 +7,5 @@ pub mod list;
 pub mod new;
 pub mod offer;
 pub mod show;
+pub mod values;
 mod words;

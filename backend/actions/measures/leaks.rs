@@ -1,0 +1,123 @@
+//! Records what was seen at leak points: dry, damp, a drip or a stream. Points that carry sewage are kept under a graver check.
+
+use uuid::Uuid;
+
+use super::Batch;
+use crate::actions::register::rights;
+use crate::actions::results::{Recorded, record};
+use crate::clock::Now;
+use crate::domain::code::Coded as _;
+use crate::domain::register::FixtureId;
+use crate::domain::register::person::Actor;
+use crate::domain::trade::evidence::Detail;
+use crate::domain::trade::leak_point::{self, CHECKS, Carries, PointSeen, PointSet, Seen, Typed, Wetness};
+use crate::domain::trade::{FixtureKind, Verdict};
+use crate::error::{Error, FieldError, Result};
+use crate::exchange::catalogue;
+use crate::store::{Db, Tx, spots};
+
+/// The leak points of a kind of fixture.
+///
+/// # Errors
+/// When it has no drawing.
+pub fn points(kind: FixtureKind) -> Result<&'static PointSet> {
+    catalogue::builtin()
+        .map_err(Error::internal)?
+        .points_of(kind)
+        .ok_or_else(|| {
+            Error::refused(format!(
+                "There is no drawing of the leak points of a {}. Report what leaks on the unit's page.",
+                kind.name().to_lowercase()
+            ))
+        })
+}
+
+/// What was seen at one point, as typed.
+#[derive(Debug, Clone)]
+pub struct AtPoint {
+    /// Code of the point.
+    pub point: String,
+    /// Code of what was seen.
+    pub state: String,
+    /// What was counted or measured.
+    pub typed: Typed,
+}
+
+/// Records what was seen at points of a fixture, all of them or none; `client_id` as everywhere: the same again changes nothing.
+///
+/// # Errors
+/// [`Error::Fields`] with a sentence for each field to mend; [`Error::NotFound`] for a fixture that may not be seen.
+pub fn see(
+    db: &Db,
+    actor: &Actor,
+    now: Now,
+    fixture: FixtureId,
+    client_id: Uuid,
+    given: &[AtPoint],
+) -> Result<Recorded> {
+    rights::staff(actor, "record leaks")?;
+    db.write(|tx| within(tx, actor, now, fixture, client_id, given))
+}
+
+/// The same within a transaction that does more.
+pub(in crate::actions) fn within(
+    tx: &mut Tx<'_>,
+    actor: &Actor,
+    now: Now,
+    fixture: FixtureId,
+    client_id: Uuid,
+    given: &[AtPoint],
+) -> Result<Recorded> {
+    let spot = spots::of_fixture(tx, &actor.scope, fixture)?;
+    let set = points(spot.kind)?;
+    let mut batch = Batch::new(client_id, fixture);
+    let (mut water, mut sewage) = (Vec::new(), Vec::new());
+    for one in given {
+        let (carries, seen) = read(set, one)?;
+        match carries {
+            Carries::Water => water.push(seen),
+            Carries::Sewage => sewage.push(seen),
+        }
+    }
+    for (check, points) in CHECKS.into_iter().zip([water, sewage]) {
+        if !points.is_empty() {
+            add(&mut batch, check, Seen { points })?;
+        }
+    }
+    record::within(tx, actor, now, &batch.record)
+}
+
+fn add(batch: &mut Batch, check: &str, seen: Seen) -> Result<()> {
+    let wet = |point: &&PointSeen| point.state != Wetness::Dry;
+    let note = match seen.verdict() {
+        Verdict::Pass => String::new(),
+        Verdict::Fail => seen
+            .points
+            .iter()
+            .filter(wet)
+            .map(PointSeen::phrase)
+            .collect::<Vec<_>>()
+            .join("; "),
+    };
+    let answer = batch.add(check, None, seen.verdict(), note);
+    batch.keep(answer, &Detail::Leaks(seen))
+}
+
+fn read(set: &PointSet, one: &AtPoint) -> Result<(Carries, PointSeen)> {
+    let wrong = |field: &str, sentence: String| Error::Fields(vec![FieldError::new(field, sentence)]);
+    let point = set.point(one.point.trim()).ok_or_else(|| {
+        wrong(
+            "point",
+            "There is no such point here. Choose one on the drawing.".to_owned(),
+        )
+    })?;
+    let state = Wetness::from_code(one.state.trim()).map_err(|_unknown| {
+        wrong(
+            "state",
+            "Say what is seen: dry, damp, a drip or a stream.".to_owned(),
+        )
+    })?;
+    let water = &catalogue::builtin().map_err(Error::internal)?.water;
+    let seen = leak_point::read(point, state, &one.typed, water).map_err(Error::Fields)?;
+    Ok((point.carries, seen))
+}
