@@ -8,6 +8,7 @@ use uuid::Uuid;
 
 use super::chance::Chance;
 use super::words::Words;
+use crate::domain::measure::Unit;
 use crate::domain::register::{BuildingId, CheckId, DeficiencyId, FixtureId, PersonId, TagId, UnitId};
 use crate::domain::result::Entry;
 use crate::domain::result::answer::Outcome;
@@ -395,6 +396,8 @@ pub fn reading(check: &Check, outcome: Outcome, chance: &mut Chance) -> String {
         (Outcome::Fail, _, Some(most)) => most * (1.1 + share / 2.0),
         (Outcome::Fail, Some(least), None) => least * share,
         (_, Some(least), Some(most)) => least + (most - least) * share,
+        // A refill that passes is well below the time at which it is restricted.
+        (_, None, Some(most)) if *unit == Unit::Second => most * (0.2 + share / 5.0),
         (_, None, Some(most)) => most * share,
         (_, Some(least), None) => least * (1.0 + share),
         (_, None, None) => 10.0 + 10.0 * share,
