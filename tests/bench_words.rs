@@ -124,7 +124,7 @@ fn bad_input_is_a_sentence_and_exit_1_off_words_are_exit_2() {
     refusal(&["clearance", "--profile", "ipc", "--left", "15"], 2);
     assert!(refusal(&["flush", "--tank", "1.6", "--refill", "32,33"], 1).contains("3 to 6"));
     assert!(refusal(&["flush", "--tank", "six", "--refill", "32,33,34"], 1).contains("tank"));
-    assert!(refusal(&["flush", "--tank", "1.6", "--refill=-5,33,34"], 1).contains("below zero"));
+    assert!(refusal(&["flush", "--tank", "1.6", "--refill", "-5", "33", "34"], 1).contains("below zero"));
     refusal(&["flush", "--tank", "1.6"], 2);
 }
 

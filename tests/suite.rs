@@ -23,6 +23,8 @@ mod federal_limits;
 mod figures;
 mod flush;
 mod forecast;
+mod federal_limits;
+mod flush;
 mod import;
 mod life;
 mod look;

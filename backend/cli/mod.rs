@@ -9,6 +9,7 @@ pub mod due;
 pub mod export;
 pub mod flush;
 pub mod forecast;
+pub mod flush;
 pub mod host;
 pub mod import;
 pub mod leak;

@@ -8,7 +8,7 @@ use uuid::Uuid;
 
 use super::chance::Chance;
 use super::words::Words;
-use crate::domain::measure::Quantity;
+use crate::domain::measure::{Quantity, Unit};
 use crate::domain::register::{BuildingId, CheckId, DeficiencyId, FixtureId, PersonId, TagId, UnitId};
 use crate::domain::result::Entry;
 use crate::domain::result::answer::Outcome;
@@ -398,6 +398,8 @@ pub fn reading(check: &Check, outcome: Outcome, chance: &mut Chance) -> String {
         (_, Some(least), Some(most)) => least + (most - least) * share,
         // Hot water is hot: of temperatures the upper part of the way.
         (_, None, Some(most)) if unit.quantity() == Quantity::Temperature => most * (0.84 + share * 0.15),
+        // A refill that passes is well below the time at which it is restricted.
+        (_, None, Some(most)) if *unit == Unit::Second => most * (0.2 + share / 5.0),
         (_, None, Some(most)) => most * share,
         (_, Some(least), None) => least * (1.0 + share),
         (_, None, None) => 10.0 + 10.0 * share,

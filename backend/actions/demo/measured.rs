@@ -82,8 +82,8 @@ pub fn live(tx: &mut Tx<'_>, scenario: &Scenario, building: BuildingId, technici
         past.clearance(tx, *fixture, measures)?;
     }
     if let Some(first) = closets.first() {
-        for month in (0..8).rev() {
-            past.flush(tx, *first, 30 * month + 2, 74 - 4 * month)?;
+        for month in (0..12).rev() {
+            past.flush(tx, *first, 30 * month + 2, 84 - 3 * month)?;
         }
     }
     for fixture in closets.iter().skip(1).take(4) {

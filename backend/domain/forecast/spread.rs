@@ -17,7 +17,7 @@ pub struct Alike {
 /// Cells up to which a sum is exact.
 const MOST_CELLS: usize = 6_000;
 /// Cells times places up to which a sum is exact.
-const MOST_WORK: usize = 3_000_000;
+const MOST_WORK: usize = 1_000_000;
 
 /// The amounts that the sum does not exceed with the given chances, minor units, in the same order.
 #[must_use]
@@ -162,12 +162,13 @@ mod tests {
 
     #[test]
     fn both_ways_of_reckoning_agree_where_they_meet() {
-        let groups = [coin(45_000, 0.1, 150), coin(1_500, 0.2, 150)];
+        let groups = [coin(45_000, 0.1, 100), coin(1_500, 0.2, 100)];
+        assert!(exact(&groups).is_some());
         for share in [0.1, 0.5, 0.9] {
             let exactly = quantiles(&groups, &[share])[0];
             let nearly = by_cumulants(&groups, share);
-            let apart = number((exactly - nearly).abs());
-            assert!(apart < 0.05 * number(exactly), "{share}: {exactly} {nearly}");
+            // A sum of whole replacements goes in steps, which cumulants don't know.
+            assert!((exactly - nearly).abs() < 45_000, "{share}: {exactly} {nearly}");
         }
     }
 }

@@ -5,6 +5,7 @@ use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use super::clearance::Profile;
+use super::leak_point::PointSet;
 use super::correction::Programme;
 use super::leak_point::PointSet;
 use super::symptom::Symptoms;

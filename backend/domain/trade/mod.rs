@@ -15,6 +15,8 @@ pub mod fixture_kind;
 pub mod flush;
 pub mod leak_point;
 pub mod life;
+pub mod flush;
+pub mod leak_point;
 pub mod origin;
 pub mod outcome;
 pub mod part_kind;

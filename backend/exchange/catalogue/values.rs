@@ -54,6 +54,9 @@ struct Walk<'a> {
     rows: &'a mut Vec<ValueRow>,
 }
 
+/// Keys that name a table, the first that it has.
+const NAMES: [&str; 4] = ["title", "name", "of", "code"];
+
 /// Keys whose texts are words and no values, whatever they hold.
 const WORDS: [&str; 10] = [
     "code", "name", "of", "title", "pass", "fail", "point", "checks", "parts", "kinds",
@@ -62,7 +65,7 @@ const WORDS: [&str; 10] = [
 impl Walk<'_> {
     fn table(&mut self, of: &str, table: &toml::Table, around: Option<&str>) -> Result<(), CatalogueError> {
         let text = |key: &str| table.get(key).and_then(toml::Value::as_str);
-        let own = ["title", "name", "of", "code"].into_iter().find_map(text);
+        let own = NAMES.into_iter().find_map(text);
         let of = match (of, own) {
             ("", own) => own.unwrap_or_default().to_owned(),
             (of, None) => of.to_owned(),
@@ -103,8 +106,15 @@ impl Walk<'_> {
     ) -> Result<(), CatalogueError> {
         match value {
             toml::Value::Table(_) if key == "defaults" => Ok(()),
+            // A table of the file itself is named by its key.
+            toml::Value::Table(table) if of.is_empty() => self.table(&key.replace('_', " "), table, source),
             toml::Value::Table(table) => self.table(of, table, source),
             toml::Value::Array(items) => items.iter().try_for_each(|item| match item {
+                toml::Value::Table(table)
+                    if of.is_empty() && NAMES.iter().all(|name| !table.contains_key(*name)) =>
+                {
+                    self.table(&key.replace('_', " "), table, source)
+                }
                 toml::Value::Table(table) => self.table(of, table, source),
                 other if key == "method" => self.value(of, "method", other, source),
                 _ => Ok(()),
