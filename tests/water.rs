@@ -2,6 +2,7 @@
 
 mod browser;
 mod command;
+mod demo;
 mod diagnosis;
 mod pages;
 mod rules;

@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 
 use super::office;
+use crate::actions::condition::office::figures;
 use crate::domain::choice::Known;
 use crate::domain::condition::Condition;
 use crate::domain::register::Installed;
@@ -47,7 +48,7 @@ pub fn known(
     instead: Instead,
 ) -> Result<Sourced> {
     let prices = office::prices(conn)?;
-    let lives = lives(conn)?;
+    let lives = figures(conn)?.lives;
     let mut from = Vec::new();
     let subject = subject(conn, one)?;
     let life = subject.as_ref().and_then(|(item, _)| lives.of.get(item));
@@ -90,11 +91,6 @@ pub fn known(
         next_entry,
     };
     Ok(Sourced { known, from })
-}
-
-/// The lives and prices that hold.
-fn lives(_conn: &mut AnyConnection) -> Result<Lives> {
-    Ok(catalogue::years().map_err(Error::internal)?.lives.clone())
 }
 
 /// What would be replaced, and since when it is there: the part that is wrong, else the fixture.
