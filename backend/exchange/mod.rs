@@ -2,7 +2,7 @@
 
 pub mod catalogue;
 pub mod csv;
-pub mod evidence;
 pub mod due_line;
+pub mod evidence;
 pub mod evidence;
 pub mod paper;

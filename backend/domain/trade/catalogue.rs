@@ -5,8 +5,8 @@ use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use super::clearance::Profile;
-use super::leak_point::PointSet;
 use super::correction::Programme;
+use super::leak_point::PointSet;
 use super::leak_point::PointSet;
 use super::symptom::Symptoms;
 use super::water::Water;
