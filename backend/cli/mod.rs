@@ -8,7 +8,6 @@ pub mod digest;
 pub mod due;
 pub mod export;
 pub mod flush;
-pub mod flush;
 pub mod forecast;
 pub mod host;
 pub mod import;

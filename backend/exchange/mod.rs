@@ -4,5 +4,4 @@ pub mod catalogue;
 pub mod csv;
 pub mod due_line;
 pub mod evidence;
-pub mod evidence;
 pub mod paper;

@@ -7,7 +7,6 @@ use serde::{Deserialize, Serialize};
 use super::clearance::Profile;
 use super::correction::Programme;
 use super::leak_point::PointSet;
-use super::leak_point::PointSet;
 use super::symptom::Symptoms;
 use super::water::Water;
 use super::{Check, CheckCode, Figure, FixtureKind, PartKind, ProfileCode, Source};

@@ -13,8 +13,6 @@ pub mod evidence;
 pub mod figure;
 pub mod fixture_kind;
 pub mod flush;
-pub mod flush;
-pub mod leak_point;
 pub mod leak_point;
 pub mod life;
 pub mod origin;

@@ -21,7 +21,6 @@ pub use read::read;
 pub use storage::{check_from_json, check_to_json};
 pub use validate::validate_check;
 pub use values::{ValueRow, values};
-pub use values::{ValueRow, values};
 pub use years::{Scored, Years, years};
 
 /// What is wrong with a catalogue or with a stored check.
