@@ -22,9 +22,6 @@ pub async fn submit(context: Context, code: web::Path<String>, form: Form) -> Pa
         .await?;
     Ok(respond::redirect_saying(
         &format!("/condition/{building}?as_of={}", document.as_of),
-        &format!(
-            "Copy no. {} issued. It stands beneath, under “Issued copies”, and will not change.",
-            document.number
-        ),
+        &format!("Copy no. {} issued. It will not change.", document.number),
     ))
 }
