@@ -52,7 +52,7 @@ impl<'a> Screen<'a> {
     pub fn press(&self, words: &str) {
         let marked = self.chrome.script(&format!(
             "for (const old of document.querySelectorAll('[data-walk]')) old.removeAttribute('data-walk');
-             const seen = (e) => e.checkVisibility() && e.innerText.trim().split(/\\s+/).join(' ') === {words:?};
+             const seen = (e) => e.checkVisibility() && (e.innerText ?? e.textContent).trim().split(/\\s+/).join(' ') === {words:?};
              const found = [...document.querySelectorAll('main a, main button, main summary')].find(seen);
              found?.setAttribute('data-walk', ''); return !!found"
         ));

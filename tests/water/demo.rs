@@ -14,7 +14,7 @@ struct Count {
 #[test]
 fn the_demo_has_leaks_measured_in_several_ways_causes_found_and_prices_set() {
     let fleet = sqlite();
-    demo::make(&fleet, 120);
+    demo::make(&fleet, 240);
     let count = |query: &str| {
         fleet
             .db
