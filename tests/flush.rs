@@ -90,7 +90,7 @@ fn what_is_seen_beside_the_watch_fails_a_run_with_its_reason() {
     ] {
         let judged = run(change);
         assert_eq!(judged.verdict, Verdict::Fail);
-        assert!(judged.reasons[0].contains(word), "{:?}", judged.reasons);
+        assert!(judged.reasons[0].words.contains(word), "{:?}", judged.reasons);
     }
     let low = run(&|run: &mut Run| run.level = Level::Low);
     assert_eq!((low.verdict, low.remarks.len()), (Verdict::Pass, 1));

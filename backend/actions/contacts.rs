@@ -9,7 +9,8 @@ use crate::store::{AnyConnection, Db, audit, settings};
 
 use super::register::rights;
 
-fn key(contact: Contact) -> String {
+/// The name under which a number is kept.
+pub(in crate::actions) fn key(contact: Contact) -> String {
     format!("urgent.{contact}")
 }
 

@@ -7,8 +7,8 @@ use crate::actions::water::office as prices;
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::register::person::Actor;
+use crate::domain::trade::Escalation;
 use crate::domain::trade::urgent::Contact;
-use crate::domain::trade::{Escalation, Severity};
 use crate::error::{Error, Result};
 use crate::store::{AnyConnection, Db};
 
@@ -31,7 +31,7 @@ pub fn values(conn: &mut AnyConnection) -> Result<Vec<Value>> {
     let mut all = Vec::new();
     for (contact, number) in contacts::numbers(conn)? {
         all.push(Value {
-            name: format!("urgent.{contact}"),
+            name: contacts::key(contact),
             help: format!("{}, a telephone number", contact.name()),
             value: number,
         });
@@ -39,13 +39,13 @@ pub fn values(conn: &mut AnyConnection) -> Result<Vec<Value>> {
     let chosen = times::chosen(conn)?;
     let programmes: Vec<_> = times::programmes()?.iter().map(|one| one.code.as_str()).collect();
     all.push(Value {
-        name: "correction.programme".to_owned(),
+        name: times::PROGRAMME.to_owned(),
         help: format!("Programme of the times to correct: {}", programmes.join(", ")),
         value: chosen.programme,
     });
     let grades: Vec<_> = Escalation::ALL.iter().map(|one| one.code()).collect();
     all.push(Value {
-        name: "correction.escalation".to_owned(),
+        name: times::ESCALATION.to_owned(),
         help: format!(
             "What the second time within twelve months does: {}",
             grades.join(", ")
@@ -54,7 +54,7 @@ pub fn values(conn: &mut AnyConnection) -> Result<Vec<Value>> {
     });
     for (severity, own) in chosen.own {
         all.push(Value {
-            name: format!("correction.{severity}"),
+            name: times::key(severity),
             help: format!(
                 "Own time for {}: 24 h, 30 d or none",
                 severity.name().to_lowercase()
@@ -70,7 +70,7 @@ pub fn values(conn: &mut AnyConnection) -> Result<Vec<Value>> {
             _ => kept.failure_minor,
         };
         all.push(Value {
-            name: format!("price.{name}"),
+            name: prices::key(name),
             help: format!("{label}. {hint}"),
             value: minor.map(crate::domain::result::money::text).unwrap_or_default(),
         });
@@ -83,44 +83,34 @@ pub fn values(conn: &mut AnyConnection) -> Result<Vec<Value>> {
 /// # Errors
 /// A sentence when there is no such name, or the value can't be used.
 pub fn set(db: &Db, actor: &Actor, now: Now, name: &str, value: &str) -> Result<()> {
-    match name.split_once('.') {
-        Some(("urgent", contact)) => {
-            let contact = Contact::from_code(contact).map_err(|_unknown| unknown(name))?;
-            contacts::set(db, actor, now, &[(contact, value.to_owned())])
-        }
-        Some(("price", price)) => {
-            let known = prices::PRICES.iter().find(|(known, ..)| *known == price);
-            let (known, ..) = known.ok_or_else(|| unknown(name))?;
-            prices::set_prices(db, actor, now, &[(known, value.to_owned())])
-        }
-        Some(("correction", what)) => {
-            let chosen = db.read(times::chosen)?;
-            times::choose(db, actor, now, &changed(chosen, what, value, name)?)
-        }
-        _ => Err(unknown(name)),
+    if let Some(contact) = Contact::ALL.iter().find(|one| contacts::key(**one) == name) {
+        return contacts::set(db, actor, now, &[(*contact, value.to_owned())]);
     }
+    if let Some((price, ..)) = prices::PRICES.iter().find(|(one, ..)| prices::key(one) == name) {
+        return prices::set_prices(db, actor, now, &[(price, value.to_owned())]);
+    }
+    let chosen = db.read(times::chosen)?;
+    times::choose(db, actor, now, &changed(chosen, name, value)?)
 }
 
-fn changed(mut times: Times, what: &str, value: &str, name: &str) -> Result<Times> {
-    match what {
-        "programme" => value.trim().clone_into(&mut times.programme),
-        "escalation" => {
-            times.escalation = Escalation::from_code(value.trim()).map_err(|_unknown| {
-                let known: Vec<_> = Escalation::ALL.iter().map(|one| one.code()).collect();
-                Error::refused(format!(
-                    "“{value}” can't be used. Choose one of {}.",
-                    known.join(", ")
-                ))
-            })?;
-        }
-        severity => {
-            let severity = Severity::from_code(severity).map_err(|_unknown| unknown(name))?;
-            for (of, own) in &mut times.own {
-                if *of == severity {
-                    value.clone_into(own);
-                }
-            }
-        }
+fn changed(mut times: Times, name: &str, value: &str) -> Result<Times> {
+    if name == times::PROGRAMME {
+        value.trim().clone_into(&mut times.programme);
+    } else if name == times::ESCALATION {
+        times.escalation = Escalation::from_code(value.trim()).map_err(|_unknown| {
+            let known: Vec<_> = Escalation::ALL.iter().map(|one| one.code()).collect();
+            Error::refused(format!(
+                "“{value}” can't be used. Choose one of {}.",
+                known.join(", ")
+            ))
+        })?;
+    } else {
+        let own = times
+            .own
+            .iter_mut()
+            .find(|(severity, _)| times::key(*severity) == name);
+        let (_, own) = own.ok_or_else(|| unknown(name))?;
+        value.clone_into(own);
     }
     Ok(times)
 }

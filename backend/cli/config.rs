@@ -56,7 +56,7 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
     match &options.what {
         What::Show { json } => show(setting, *json),
         What::Get { key } => {
-            let values = setting.open()?.read(office::values)?;
+            let values = setting.open_there()?.read(office::values)?;
             let known = values.into_iter().find(|one| one.name == *key).ok_or_else(|| {
                 Error::refused(format!(
                     "The office has no value “{key}”. anglestop config show lists their names."
@@ -66,7 +66,7 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
             Ok(())
         }
         What::Set { key, value } => {
-            let db = setting.open()?;
+            let db = setting.open_there()?;
             office::set(&db, &Actor::operator(), Now::from_system(), key, value)
         }
     }

@@ -75,7 +75,7 @@ fn in_json(judged: &Judged, limits: &Limits) -> std::io::Result<()> {
     let answer = json!({
         "verdict": judged.verdict.code(),
         "refill": judged.grade.code(),
-        "reasons": judged.reasons,
+        "reasons": judged.reasons.iter().map(|reason| &reason.words).collect::<Vec<_>>(),
         "remarks": judged.remarks,
         "mean_s": judged.mean_s.to_f64(),
         "shortest_s": shortest.to_f64(),
@@ -103,7 +103,12 @@ fn in_words(judged: &Judged) -> std::io::Result<()> {
         judged.flow_gpm().unwrap_or_default(),
         judged.expected_s.map_or(0.0, Ratio::to_f64)
     )?;
-    for phrase in judged.reasons.iter().chain(&judged.remarks) {
+    for phrase in judged
+        .reasons
+        .iter()
+        .map(|reason| &reason.words)
+        .chain(&judged.remarks)
+    {
         writeln!(out, "{phrase}")?;
     }
     Ok(())

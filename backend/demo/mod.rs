@@ -10,6 +10,7 @@ pub mod history;
 pub mod house;
 pub mod leaks;
 pub mod people;
+pub mod readings;
 pub mod words;
 
 use chrono::NaiveDate;

@@ -18,3 +18,17 @@ impl FieldError {
         }
     }
 }
+
+/// Words with a capital first letter, as a sentence begins.
+///
+/// ```
+/// assert_eq!(anglestop::domain::field::capital("every 6 months"), "Every 6 months");
+/// ```
+#[must_use]
+pub fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}

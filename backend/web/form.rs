@@ -7,6 +7,7 @@ use std::str::FromStr;
 use actix_web::{FromRequest, HttpMessage, HttpRequest, dev::Payload, web::Bytes};
 use chrono::NaiveDate;
 use subtle::ConstantTimeEq as _;
+use uuid::Uuid;
 
 use super::error::PageError;
 use crate::error::{Error, FieldError};
@@ -69,6 +70,25 @@ impl Fields {
             .iter()
             .filter(move |(known, _)| known == name)
             .map(|(_, value)| value.trim())
+    }
+
+    /// The id that the page made for what it records, so that a form sent twice records once.
+    ///
+    /// # Errors
+    /// When it was lost on the way.
+    pub fn client_id(&self) -> Result<Uuid, Error> {
+        self.text("client_id").parse().map_err(|_no_id| {
+            Error::refused("This form has lost its id. Load the page again and send it once more.")
+        })
+    }
+
+    /// The id to put into a form: the one that was sent, when it is shown again, else a new one.
+    #[must_use]
+    pub fn client_id_or_new(&self) -> String {
+        match self.text("client_id") {
+            "" => Uuid::new_v4().to_string(),
+            sent => sent.to_owned(),
+        }
     }
 
     /// Whether a box was ticked or a button pressed.

@@ -1,26 +1,8 @@
 //! What a manager does with checks by page: look them up, add one, copy ours, change it as a new version, withdraw it.
 
-use diesel::RunQueryDsl as _;
-
+use super::{NOW, manager};
+use crate::support::on_both;
 use crate::support::server::{Browser, Server};
-use crate::support::{Fleet, on_both};
-
-const NOW: &str = "2026-11-25T18:00:00";
-
-fn manager(fleet: &Fleet, server: &Server) -> Browser {
-    fleet
-        .db
-        .write(|tx| {
-            diesel::sql_query(
-                "INSERT INTO people (name, email, role, status, time_zone, digest_hour, created_at) \
-                 VALUES ('Ola Brandt', 'ola@office.example', 'manager', 'active', 'America/Chicago', 6, '2026-01-01 00:00:00')",
-            )
-            .execute(&mut **tx)?;
-            Ok(())
-        })
-        .unwrap();
-    server.signed_in("manager")
-}
 
 #[test]
 fn every_built_in_check_has_a_page_that_says_where_its_values_come_from() {

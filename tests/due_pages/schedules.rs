@@ -1,26 +1,8 @@
 //! What a manager does with schedules by page: look, choose a pack, add, look first, change, switch, copy.
 
-use diesel::RunQueryDsl as _;
-
-use crate::support::server::{Browser, Server};
-use crate::support::{Fleet, on_both};
-
-const NOW: &str = "2026-11-25T18:00:00";
-
-fn manager(fleet: &Fleet, server: &Server) -> Browser {
-    fleet
-        .db
-        .write(|tx| {
-            diesel::sql_query(
-                "INSERT INTO people (name, email, role, status, time_zone, digest_hour, created_at) \
-                 VALUES ('Ola Brandt', 'ola@office.example', 'manager', 'active', 'America/Chicago', 6, '2026-01-01 00:00:00')",
-            )
-            .execute(&mut **tx)?;
-            Ok(())
-        })
-        .unwrap();
-    server.signed_in("manager")
-}
+use super::{NOW, manager};
+use crate::support::on_both;
+use crate::support::server::Server;
 
 /// A schedule of one's own, as the form sends it, with some fields changed.
 fn form<'a>(changed: &[(&'a str, &'a str)]) -> Vec<(&'a str, &'a str)> {

@@ -56,8 +56,7 @@ pub fn read(
     } else {
         Some(schedules::book(conn)?)
     };
-    let lines = condition::of_building(conn, &building, as_of, book.as_ref())?;
-    let loose = condition::loose_in(conn, &building, as_of)?;
+    let (lines, loose) = condition::of_building(conn, &building, as_of, book.as_ref())?;
     Ok(Standing {
         building,
         as_of,

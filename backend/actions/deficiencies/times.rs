@@ -12,10 +12,13 @@ use crate::error::{Error, FieldError, Result};
 use crate::exchange::catalogue;
 use crate::store::{AnyConnection, Db, audit, settings, terms};
 
-const PROGRAMME: &str = "correction.programme";
-const ESCALATION: &str = "correction.escalation";
+/// The name under which the programme is kept.
+pub(in crate::actions) const PROGRAMME: &str = "correction.programme";
+/// The name under which it is kept what the second time does.
+pub(in crate::actions) const ESCALATION: &str = "correction.escalation";
 
-fn key(severity: Severity) -> String {
+/// The name under which a severity's own time is kept.
+pub(in crate::actions) fn key(severity: Severity) -> String {
     format!("correction.{severity}")
 }
 

@@ -10,7 +10,7 @@ use crate::actions::turnovers::{
 use crate::clock::Now;
 use crate::demo::Scenario;
 use crate::demo::chance::Chance;
-use crate::demo::history::reading;
+use crate::demo::readings::reading;
 use crate::domain::register::person::{Actor, Role, Scope};
 use crate::domain::register::{PersonId, TurnoverId, UnitId};
 use crate::domain::result::Outcome;

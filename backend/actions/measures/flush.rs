@@ -7,12 +7,12 @@ use super::{Batch, only_of};
 use crate::actions::register::rights;
 use crate::actions::results::{Recorded, record};
 use crate::clock::Now;
-use crate::domain::measure::{Amount, Unit};
+use crate::domain::field::capital;
 use crate::domain::register::FixtureId;
 use crate::domain::register::person::Actor;
 use crate::domain::trade::evidence::Detail;
-use crate::domain::trade::flush::{Band, Judged, Level, Limits, Run, RunError, judge};
-use crate::domain::trade::{FixtureKind, PartKind, Verdict};
+use crate::domain::trade::flush::{Band, Fault, Judged, Limits, Run, RunError, judge};
+use crate::domain::trade::{FixtureKind, PartKind};
 use crate::error::{Error, FieldError, Result};
 use crate::exchange::catalogue;
 use crate::store::{AnyConnection, Db, Tx, audit, settings, spots};
@@ -106,59 +106,25 @@ pub(in crate::actions) fn within(
 fn batch(fixture: FixtureId, given: &Test, judged: &Judged, parts: &[PartKind]) -> Result<Batch> {
     let run = &given.run;
     let mut batch = Batch::new(given.client_id, fixture);
-    let note = |word: &str| {
-        judged
-            .reasons
-            .iter()
-            .filter(|reason| reason.contains(word))
-            .cloned()
-            .collect::<Vec<_>>()
-            .join("; ")
+    let mut answer = |check: &str, part, faults: &[Fault]| {
+        let (verdict, seen) = judged.on(faults);
+        batch.add(check, part, verdict, seen)
     };
-    let verdict = |fails: bool| if fails { Verdict::Fail } else { Verdict::Pass };
-    let left = run.flushes.iter().any(|flush| !flush.cleared);
-    let answer = batch.add(CHECK, None, verdict(left), note("not clear"));
-    batch.keep(answer, &Detail::Flush(judged.taken(run.clone())))?;
+    let cleared = answer(CHECK, None, &[Fault::NotClear]);
     if parts.contains(&PartKind::FillValve) {
-        let on =
-            run.level == Level::Overflowing || judged.reasons.iter().any(|reason| reason.contains("ran on"));
-        batch.push(
-            REFILL,
-            Some(PartKind::FillValve),
-            None,
-            longest(run),
-            String::new(),
-        );
-        let said = [note("ran on"), note("overflow")]
-            .into_iter()
-            .filter(|text| !text.is_empty());
-        batch.add(
-            "wc_runs_on",
-            Some(PartKind::FillValve),
-            verdict(on),
-            said.collect::<Vec<_>>().join("; "),
-        );
+        let faults = [Fault::RunsOn, Fault::Overflows];
+        answer("wc_runs_on", Some(PartKind::FillValve), &faults);
     }
     if parts.contains(&PartKind::Flapper) {
-        let again = run.flushes.iter().any(|flush| flush.again);
-        batch.add(
-            "wc_flushes_again",
-            Some(PartKind::Flapper),
-            verdict(again),
-            note("again"),
-        );
+        answer("wc_flushes_again", Some(PartKind::Flapper), &[Fault::Again]);
+    }
+    batch.keep(cleared, &Detail::Flush(judged.taken(run.clone())))?;
+    if parts.contains(&PartKind::FillValve) {
+        let longest = run.flushes.get(judged.longest_at());
+        let reading = longest.map(|flush| flush.refill.clone()).unwrap_or_default();
+        batch.push(REFILL, Some(PartKind::FillValve), None, reading, String::new());
     }
     Ok(batch)
-}
-
-/// The longest refill as typed: by it the run is judged.
-fn longest(run: &Run) -> String {
-    let seconds = |text: &str| Amount::parse(text, Unit::Second).map_or(0.0, |time| time.base().to_f64());
-    run.flushes
-        .iter()
-        .max_by(|one, other| seconds(&one.refill).total_cmp(&seconds(&other.refill)))
-        .map(|flush| flush.refill.clone())
-        .unwrap_or_default()
 }
 
 /// The refusal under the field it is about.
@@ -169,9 +135,6 @@ fn to_mend(error: RunError) -> Error {
         RunError::Tank(_) | RunError::EmptyTank(_) => "tank".to_owned(),
         RunError::RunsOn(_) => "runs_on".to_owned(),
     };
-    let mut sentence = error.to_string();
-    if let Some(first) = sentence.get(..1).map(str::to_uppercase) {
-        sentence.replace_range(..1, &first);
-    }
-    Error::Fields(vec![FieldError::new(field, format!("{sentence}."))])
+    let sentence = format!("{}.", capital(&error.to_string()));
+    Error::Fields(vec![FieldError::new(field, sentence)])
 }

@@ -27,7 +27,8 @@ pub const PRICES: [(&str, &str, &str); 3] = [
     ),
 ];
 
-fn key(name: &str) -> String {
+/// The name under which a price is kept.
+pub(in crate::actions) fn key(name: &str) -> String {
     format!("price.{name}")
 }
 

@@ -89,12 +89,11 @@ pub fn missed(timing: &Timing, window: &Window, as_of: NaiveDate) -> u32 {
 ///
 /// ```
 /// # use anglestop::domain::due::{Window, earliest};
-/// # use chrono::NaiveDate;
-/// # let day = |m, d| NaiveDate::from_ymd_opt(2026, m, d).unwrap();
-/// let yearly = ("YEARLY", Window::around(day(5, 1), 30, 30));
-/// let monthly = ("MONTHLY", Window::around(day(5, 20), 5, 3));
-/// let shown = earliest([yearly, monthly], |(code, window)| (*window, code)).unwrap();
-/// assert_eq!(shown.0, "MONTHLY"); // its last day is 23 May, the other's 31 May
+/// let yearly = ("YEARLY", Window::around("2026-05-01".parse()?, 30, 30));
+/// let monthly = ("MONTHLY", Window::around("2026-05-20".parse()?, 5, 3));
+/// let shown = earliest([yearly, monthly], |(code, window)| (*window, code));
+/// assert_eq!(shown, Some(monthly)); // its last day is 23 May, the other's 31 May
+/// # Ok::<(), chrono::ParseError>(())
 /// ```
 pub fn earliest<T>(
     candidates: impl IntoIterator<Item = T>,

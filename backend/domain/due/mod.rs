@@ -15,17 +15,17 @@
 //! use anglestop::domain::recurrence::Rule;
 //! use chrono::NaiveDate;
 //!
-//! let day = |y, m, d| NaiveDate::from_ymd_opt(y, m, d).unwrap();
+//! let day = |text: &str| text.parse::<NaiveDate>();
 //! // Every year on 1 October, opens 30 days before, 14 days of grace.
-//! let rule = Rule::parse("FREQ=YEARLY", day(2024, 10, 1))?;
+//! let rule = Rule::parse("FREQ=YEARLY", day("2024-10-01")?)?;
 //! let timing = Timing::new(Anchor::Calendar(rule), 30, 14, None)?;
 //! assert_eq!(timing.early_days(), 182); // half of 365
 //!
-//! let history = History { done: Some(day(2026, 9, 10)), ..History::joined(day(2024, 1, 1)) };
-//! let item = next_due(&timing, &history).unwrap();
+//! let history = History { done: Some(day("2026-09-10")?), ..History::joined(day("2024-01-01")?) };
+//! let item = next_due(&timing, &history).ok_or("nothing comes due")?;
 //! assert_eq!(item.basis, Basis::Done);
-//! assert_eq!(item.window.due(), day(2027, 10, 1)); // 1 October 2026 was satisfied early
-//! assert_eq!(item.window.state(day(2027, 10, 16)), State::Overdue);
+//! assert_eq!(item.window.due(), day("2027-10-01")?); // 1 October 2026 was satisfied early
+//! assert_eq!(item.window.state(day("2027-10-16")?), State::Overdue);
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 

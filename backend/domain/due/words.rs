@@ -4,6 +4,8 @@
 
 use chrono::NaiveDate;
 
+use crate::domain::field::capital;
+
 use super::timing::{Anchor, Timing};
 
 /// "every year on 1 October. Opens 30 days before, overdue after 14 days of grace. A result counts from 182 days before." The first
@@ -11,11 +13,12 @@ use super::timing::{Anchor, Timing};
 ///
 /// ```
 /// # use anglestop::domain::due::{read_timing, timing_in_words};
-/// let hoses = read_timing("last_done", "P6M", None, 21, 0, None).unwrap();
+/// let hoses = read_timing("last_done", "P6M", None, 21, 0, None)?;
 /// assert_eq!(
 ///     timing_in_words(&hoses),
 ///     "Every 6 months, counted from the last time. Opens 21 days before, overdue the day after."
 /// );
+/// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[must_use]
 pub fn timing_in_words(timing: &Timing) -> String {
@@ -61,12 +64,4 @@ fn counted(days: u32) -> String {
     } else {
         format!("{days} days")
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map(|first| first.to_uppercase().chain(letters).collect())
-        .unwrap_or_default()
 }

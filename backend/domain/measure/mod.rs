@@ -3,11 +3,12 @@
 //!
 //! ```
 //! use anglestop::domain::measure::{Length, LengthUnit};
-//! let side = Length::parse("14 7/8\"", LengthUnit::Inch).unwrap();
+//! let side = Length::parse("14 7/8\"", LengthUnit::Inch)?;
 //! assert_eq!(side.nm(), 377_825_000);
 //! assert_eq!(side.in_inches().to_string(), "14 7/8 in");
 //! assert_eq!(Length::parse("482.6 mm", LengthUnit::Inch), Length::parse("19", LengthUnit::Inch));
 //! assert!(Length::parse("about a foot", LengthUnit::Inch).is_err());
+//! # Ok::<(), anglestop::domain::measure::MeasureError>(())
 //! ```
 
 mod amount;

@@ -60,11 +60,11 @@ impl Interval {
     /// ```
     /// # use anglestop::domain::recurrence::Interval;
     /// # use chrono::NaiveDate;
-    /// # let day = |y, m, d| NaiveDate::from_ymd_opt(y, m, d).unwrap();
+    /// # let day = |text: &str| text.parse::<NaiveDate>();
     /// let month: Interval = "P1M".parse()?;
-    /// assert_eq!(month.add_to(day(2026, 1, 31)), day(2026, 2, 28));
-    /// assert_eq!(month.add_to(day(2026, 2, 28)), day(2026, 3, 28)); // counts on from there
-    /// # Ok::<(), anglestop::domain::recurrence::IntervalError>(())
+    /// assert_eq!(month.add_to(day("2026-01-31")?), day("2026-02-28")?);
+    /// assert_eq!(month.add_to(day("2026-02-28")?), day("2026-03-28")?); // counts on from there
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     #[must_use]
     pub fn add_to(&self, date: NaiveDate) -> NaiveDate {

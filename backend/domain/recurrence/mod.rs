@@ -12,16 +12,16 @@
 //! use anglestop::domain::recurrence::{Interval, Rule};
 //! use chrono::NaiveDate;
 //!
-//! let day = |y, m, d| NaiveDate::from_ymd_opt(y, m, d).unwrap();
-//! let rule = Rule::parse("FREQ=YEARLY", day(2024, 10, 1))?;
-//! assert_eq!(rule.next_after(day(2026, 10, 1)), Some(day(2027, 10, 1)));
+//! let day = |text: &str| text.parse::<NaiveDate>();
+//! let rule = Rule::parse("FREQ=YEARLY", day("2024-10-01")?)?;
+//! assert_eq!(rule.next_after(day("2026-10-01")?), Some(day("2027-10-01")?));
 //! assert_eq!(rule.describe(), "every year on 1 October");
 //!
 //! let half_year: Interval = "P6M".parse()?;
-//! assert_eq!(half_year.add_to(day(2026, 8, 31)), day(2027, 2, 28));
+//! assert_eq!(half_year.add_to(day("2026-08-31")?), day("2027-02-28")?);
 //!
-//! let refusal = Rule::parse("FREQ=HOURLY", day(2026, 1, 1)).unwrap_err();
-//! assert!(refusal.to_string().contains("FREQ=HOURLY"));
+//! let refused = Rule::parse("FREQ=HOURLY", day("2026-01-01")?);
+//! assert!(refused.is_err_and(|refusal| refusal.to_string().contains("FREQ=HOURLY")));
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 

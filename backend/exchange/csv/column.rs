@@ -18,6 +18,11 @@ pub struct Column {
 }
 
 impl Column {
+    /// What is told of it, in the order of [`DOCUMENTED`].
+    const fn texts(&self) -> [&'static str; 5] {
+        [self.name, self.meaning, self.unit, self.example, self.blank]
+    }
+
     /// A column that always has a value.
     #[must_use]
     pub const fn new(
@@ -67,14 +72,7 @@ pub fn names(columns: &[Column]) -> Vec<&'static str> {
 pub fn describe(columns: &[Column], out: impl std::io::Write) -> std::io::Result<()> {
     let mut table = Table::begin(out, Audience::Program, &names(&DOCUMENTED))?;
     for column in columns {
-        let texts = [
-            column.name,
-            column.meaning,
-            column.unit,
-            column.example,
-            column.blank,
-        ];
-        table.row(texts.map(Cell::text))?;
+        table.row(column.texts().map(Cell::text))?;
     }
     table.finish().map(drop)
 }
@@ -89,14 +87,7 @@ pub fn describe_files(files: &[(&str, Vec<Column>)], out: impl std::io::Write) -
     let mut table = Table::begin(out, Audience::Program, &columns)?;
     for (file, columns) in files {
         for column in columns {
-            let texts = [
-                *file,
-                column.name,
-                column.meaning,
-                column.unit,
-                column.example,
-                column.blank,
-            ];
+            let texts = std::iter::once(*file).chain(column.texts());
             table.row(texts.map(Cell::text))?;
         }
     }

@@ -72,7 +72,7 @@ pub(super) fn end_of(day: NaiveDate, zone: Tz) -> NaiveDateTime {
     instant.map_or(midnight, |instant| instant.with_timezone(&Utc).naive_utc())
 }
 
-/// The fixtures of a building on a day. With `book` due dates are computed from the ground state as of that day; without, those that are
+/// The fixtures of a building on a day, and what was open there on none of them. With `book` due dates are computed from the ground state as of that day; without, those that are
 /// kept for today are read.
 ///
 /// # Errors
@@ -82,15 +82,15 @@ pub fn of_building(
     building: &Building,
     day: NaiveDate,
     book: Option<&Book>,
-) -> Result<Vec<Line>> {
+) -> Result<(Vec<Line>, Vec<Loose>)> {
     let standing = standing(conn, building, day)?;
     let done = last_done(conn, building, day)?;
-    let open = open_on(conn, building, day)?;
+    let (open, loose) = open_on(conn, building, day, &standing)?;
     let due = match book {
         Some(book) => due_as_of(conn, building, day, book)?,
         None => due_kept(conn, building)?,
     };
-    standing
+    let lines: Result<Vec<Line>> = standing
         .into_iter()
         .map(
             |(fixture, tag, unit, room, label, kind, maker, model, installed_on, estimated)| {
@@ -116,7 +116,8 @@ pub fn of_building(
                 })
             },
         )
-        .collect()
+        .collect();
+    Ok((lines?, loose))
 }
 
 fn standing(conn: &mut AnyConnection, building: &Building, day: NaiveDate) -> Result<Vec<Standing>> {
@@ -199,26 +200,31 @@ pub struct Loose {
     pub severity: Severity,
 }
 
-/// The deficiencies that were open at the end of the day and belong to no fixture that stood there, gravest first.
-///
-/// # Errors
-/// When the database does not answer.
-pub fn loose_in(conn: &mut AnyConnection, building: &Building, day: NaiveDate) -> Result<Vec<Loose>> {
-    let end = end_of(day, building.facts.time_zone);
-    let taken: Vec<i64> = standing(conn, building, day)?
-        .into_iter()
-        .map(|(_, tag, ..)| tag)
-        .collect();
-    let rows: Vec<(Option<i64>, Option<String>, String, String, String)> = deficiencies::table
-        .inner_join(units::table)
-        .left_join(tags::table)
-        .filter(deficiencies::building_id.eq(building.id.0))
-        .filter(deficiencies::opened_at.lt(end))
-        .filter(
+/// Whether a deficiency of a building was open at an instant.
+#[diesel::dsl::auto_type(no_type_alias)]
+pub(super) fn open_at(building: i64, at: NaiveDateTime) -> _ {
+    deficiencies::building_id
+        .eq(building)
+        .and(deficiencies::opened_at.lt(at))
+        .and(
             deficiencies::closed_at
                 .is_null()
-                .or(deficiencies::closed_at.ge(end)),
+                .or(deficiencies::closed_at.ge(at)),
         )
+}
+
+/// What was open at the end of the day: by place where something stood, and the rest, gravest first.
+fn open_on(
+    conn: &mut AnyConnection,
+    building: &Building,
+    day: NaiveDate,
+    standing: &[Standing],
+) -> Result<(HashMap<TagId, Open>, Vec<Loose>)> {
+    type Row = (Option<i64>, Option<String>, String, String, String, Option<i64>);
+    let rows: Vec<Row> = deficiencies::table
+        .inner_join(units::table)
+        .left_join(tags::table)
+        .filter(open_at(building.id.0, end_of(day, building.facts.time_zone)))
         .order((units::label_order, units::id, deficiencies::id))
         .select((
             deficiencies::tag_id,
@@ -226,46 +232,26 @@ pub fn loose_in(conn: &mut AnyConnection, building: &Building, day: NaiveDate) -
             units::label,
             deficiencies::title,
             deficiencies::severity,
-        ))
-        .load(conn)?;
-    let taken: HashSet<i64> = taken.into_iter().collect();
-    let mut loose = Vec::new();
-    for (key, tag, unit, title, severity) in rows {
-        if key.is_none_or(|key| !taken.contains(&key)) {
-            loose.push(Loose {
-                unit,
-                tag: tag.unwrap_or_default(),
-                title,
-                severity: Severity::from_code(&severity).map_err(Error::internal)?,
-            });
-        }
-    }
-    loose.sort_by_key(|one| std::cmp::Reverse(one.severity.rank()));
-    Ok(loose)
-}
-
-/// The deficiencies that were open at the end of the day, by place.
-fn open_on(conn: &mut AnyConnection, building: &Building, day: NaiveDate) -> Result<HashMap<TagId, Open>> {
-    let end = end_of(day, building.facts.time_zone);
-    let rows: Vec<(Option<i64>, String, Option<i64>)> = deficiencies::table
-        .filter(deficiencies::building_id.eq(building.id.0))
-        .filter(deficiencies::opened_at.lt(end))
-        .filter(
-            deficiencies::closed_at
-                .is_null()
-                .or(deficiencies::closed_at.ge(end)),
-        )
-        .select((
-            deficiencies::tag_id,
-            deficiencies::severity,
             deficiencies::repeats_id,
         ))
         .load(conn)?;
+    let taken: HashSet<i64> = standing.iter().map(|(_, tag, ..)| *tag).collect();
     let mut by_tag: HashMap<TagId, Open> = HashMap::new();
-    for (tag, severity, repeats) in rows {
-        let Some(tag) = tag else { continue };
-        let open = by_tag.entry(TagId(tag)).or_default();
-        match Severity::from_code(&severity).map_err(Error::internal)? {
+    let mut loose = Vec::new();
+    for (key, tag, unit, title, severity, repeats) in rows {
+        let severity = Severity::from_code(&severity).map_err(Error::internal)?;
+        let Some(key) = key.filter(|key| taken.contains(key)) else {
+            let tag = tag.unwrap_or_default();
+            loose.push(Loose {
+                unit,
+                tag,
+                title,
+                severity,
+            });
+            continue;
+        };
+        let open = by_tag.entry(TagId(key)).or_default();
+        match severity {
             Severity::LifeThreatening => open.life_threatening += 1,
             Severity::Severe => open.severe += 1,
             Severity::Moderate => open.moderate += 1,
@@ -273,7 +259,8 @@ fn open_on(conn: &mut AnyConnection, building: &Building, day: NaiveDate) -> Res
         }
         open.repeated += u32::from(repeats.is_some());
     }
-    Ok(by_tag)
+    loose.sort_by_key(|one| std::cmp::Reverse(one.severity.rank()));
+    Ok((by_tag, loose))
 }
 
 type Earliest = HashMap<FixtureId, (NaiveDate, NaiveDate)>;

@@ -7,7 +7,6 @@ pub mod deficiencies;
 pub mod digest;
 pub mod due;
 pub mod due_lines;
-pub mod evidence;
 pub mod histories;
 pub mod past_digest;
 pub mod place;

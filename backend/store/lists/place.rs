@@ -17,10 +17,14 @@ use crate::store::schema::{checks, deficiencies, people, results, tags};
 pub struct ResultLine {
     /// Key.
     pub id: ResultId,
+    /// UTC.
+    pub done_at: NaiveDateTime,
     /// Local date on which it was done.
     pub done_on: NaiveDate,
     /// Who saw it; none for an import or the command line.
     pub who: Option<String>,
+    /// Code of the check.
+    pub check: String,
     /// The check in a few words.
     pub title: String,
     /// Of which part, none for the fixture itself.
@@ -65,19 +69,67 @@ pub struct DeficiencyLine {
 }
 
 type Seen = (
-    i64,
-    NaiveDate,
+    (i64, NaiveDateTime, NaiveDate),
     Option<String>,
-    String,
+    (String, String),
     String,
     String,
     String,
     String,
     String,
     i64,
-    String,
-    String,
+    (String, String),
 );
+
+/// The results at a place, the latest first, as rows of [`Seen`].
+macro_rules! seen_at {
+    ($tag:expr, $limit:expr) => {
+        results::table
+            .inner_join(checks::table.on(checks::id.eq(results::check_id)))
+            .left_join(people::table.on(people::id.nullable().eq(results::person_id)))
+            .filter(results::tag_id.eq($tag.0))
+            .order((results::done_at.desc(), results::id.desc()))
+            .limit($limit)
+            .select((
+                (results::id, results::done_at, results::done_on),
+                people::name.nullable(),
+                (checks::code, checks::title),
+                results::part,
+                results::outcome,
+                results::reason,
+                results::reading,
+                results::note,
+                results::fixture_id,
+                (results::asked, results::detail),
+            ))
+    };
+}
+
+/// The most rows that a drawing's history takes.
+const MOST: i64 = 200;
+
+/// The answers to these checks at a place that the caller may see, the latest first; at most 200.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn answers_at(conn: &mut AnyConnection, tag: TagId, codes: &[&str]) -> Result<Vec<ResultLine>> {
+    let rows: Vec<Seen> = seen_at!(tag, MOST)
+        .filter(results::outcome.ne(Outcome::NotChecked.code()))
+        .filter(checks::code.eq_any(codes.to_vec()))
+        .load(conn)?;
+    rows.into_iter().map(seen).collect()
+}
+
+/// Everything that failed at a place that the caller may see, the latest first; at most 200.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn failures_at(conn: &mut AnyConnection, tag: TagId) -> Result<Vec<ResultLine>> {
+    let rows: Vec<Seen> = seen_at!(tag, MOST)
+        .filter(results::outcome.eq(Outcome::Fail.code()))
+        .load(conn)?;
+    rows.into_iter().map(seen).collect()
+}
 
 /// At most `limit` results at a place that the caller may see, the latest first; `before` is the last row of the page before.
 ///
@@ -89,13 +141,7 @@ pub fn results_at(
     before: Option<ResultId>,
     limit: i64,
 ) -> Result<Vec<ResultLine>> {
-    let mut query = results::table
-        .inner_join(checks::table.on(checks::id.eq(results::check_id)))
-        .left_join(people::table.on(people::id.nullable().eq(results::person_id)))
-        .filter(results::tag_id.eq(tag.0))
-        .order((results::done_at.desc(), results::id.desc()))
-        .limit(limit)
-        .into_boxed();
+    let mut query = seen_at!(tag, limit).into_boxed();
     if let Some(before) = before {
         let done_at: Option<NaiveDateTime> = results::table
             .filter(results::id.eq(before.0))
@@ -110,32 +156,30 @@ pub fn results_at(
                 .or(results::done_at.eq(done_at).and(results::id.lt(before.0))),
         );
     }
-    let rows: Vec<Seen> = query
-        .select((
-            results::id,
-            results::done_on,
-            people::name.nullable(),
-            checks::title,
-            results::part,
-            results::outcome,
-            results::reason,
-            results::reading,
-            results::note,
-            results::fixture_id,
-            results::asked,
-            results::detail,
-        ))
-        .load(conn)?;
+    let rows: Vec<Seen> = query.load(conn)?;
     rows.into_iter().map(seen).collect()
 }
 
 fn seen(
-    (id, done_on, who, title, part, outcome, reason, reading, note, fixture, asked, detail): Seen,
+    (
+        (id, done_at, done_on),
+        who,
+        (check, title),
+        part,
+        outcome,
+        reason,
+        reading,
+        note,
+        fixture,
+        (asked, detail),
+    ): Seen,
 ) -> Result<ResultLine> {
     Ok(ResultLine {
         id: ResultId(id),
+        done_at,
         done_on,
         who,
+        check,
         title,
         part: read_part(&part)?,
         outcome: read_code(&outcome)?,

@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, HashSet};
 use chrono::{NaiveDate, NaiveDateTime};
 use diesel::prelude::*;
 
-use super::condition::end_of;
+use super::condition::{end_of, open_at};
 use super::unit_counts::Counts;
 use crate::domain::due::Book;
 use crate::domain::register::{
@@ -151,13 +151,7 @@ pub fn open_on(conn: &mut AnyConnection, building: &Building, day: NaiveDate) ->
         .left_join(tags::table)
         .left_join(fixtures::table)
         .left_join(checks::table)
-        .filter(deficiencies::building_id.eq(building.id.0))
-        .filter(deficiencies::opened_at.lt(end))
-        .filter(
-            deficiencies::closed_at
-                .is_null()
-                .or(deficiencies::closed_at.ge(end)),
-        )
+        .filter(open_at(building.id.0, end))
         .order(deficiencies::id)
         .select((
             deficiencies::id,

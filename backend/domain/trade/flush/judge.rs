@@ -19,6 +19,26 @@ words! {
     }
 }
 
+words! {
+    /// What fails a run.
+    Fault "fault" {
+        Restricted = "restricted", "Refills too slowly";
+        NotClear = "not_clear", "Does not clear";
+        Again = "again", "Flushes or refills again by itself";
+        RunsOn = "runs_on", "Runs on";
+        Overflows = "overflows", "Runs into the overflow";
+    }
+}
+
+/// One thing that failed a run.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Reason {
+    /// Which fault.
+    pub fault: Fault,
+    /// What was seen, as a phrase.
+    pub words: String,
+}
+
 /// Why a run can't be judged, as a phrase that says what to type.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum RunError {
@@ -76,8 +96,8 @@ pub struct Judged {
     pub verdict: Verdict,
     /// How the longest refill compares; quick when the longest is under the usual band.
     pub grade: Grade,
-    /// Why it failed, a phrase each; empty for a pass.
-    pub reasons: Vec<String>,
+    /// Why it failed; empty for a pass.
+    pub reasons: Vec<Reason>,
     /// What is worth knowing and fails nothing.
     pub remarks: Vec<String>,
     /// The refills in seconds, in their order.
@@ -118,13 +138,44 @@ impl Judged {
         )
     }
 
+    /// The verdict on some faults alone, with what was seen of them; a run answers several checks.
+    #[must_use]
+    pub fn on(&self, faults: &[Fault]) -> (Verdict, String) {
+        let seen: Vec<&str> = self
+            .reasons
+            .iter()
+            .filter(|reason| faults.contains(&reason.fault))
+            .map(|reason| reason.words.as_str())
+            .collect();
+        let verdict = if seen.is_empty() {
+            Verdict::Pass
+        } else {
+            Verdict::Fail
+        };
+        (verdict, seen.join("; "))
+    }
+
+    /// Which flush refilled longest, from 0: by it the run is judged.
+    #[must_use]
+    pub fn longest_at(&self) -> usize {
+        let (_, longest) = self.extremes_s();
+        self.refills_s
+            .iter()
+            .position(|refill| *refill == longest)
+            .unwrap_or_default()
+    }
+
+    fn fails(&mut self, fault: Fault, words: String) {
+        self.reasons.push(Reason { fault, words });
+    }
+
     /// The run with what it meant, as it is kept.
     #[must_use]
     pub fn taken(&self, run: Run) -> Taken {
         Taken {
             run,
             verdict: self.verdict,
-            reasons: self.reasons.clone(),
+            reasons: self.reasons.iter().map(|reason| reason.words.clone()).collect(),
             remarks: self.remarks.clone(),
             mean: format!("{} s", short(self.mean_s.to_f64())),
             flow: self
@@ -223,10 +274,13 @@ fn grade(judged: &mut Judged, limits: &Limits) {
     };
     let said = short(longest.to_f64());
     judged.grade = if over(&limits.slow_most) {
-        judged.reasons.push(format!(
-            "restricted: the longest refill, {said} s, is over {} ({})",
-            limits.slow_most.said, limits.slow_most.source
-        ));
+        judged.fails(
+            Fault::Restricted,
+            format!(
+                "restricted: the longest refill, {said} s, is over {} ({})",
+                limits.slow_most.said, limits.slow_most.source
+            ),
+        );
         Grade::Restricted
     } else if over(&limits.usual_most) {
         judged.remarks.push(format!(
@@ -259,28 +313,31 @@ fn seen(judged: &mut Judged, run: &Run) -> Result<(), RunError> {
     };
     let left = numbers(&|flush| !flush.cleared);
     if !left.is_empty() {
-        judged
-            .reasons
-            .push(format!("the bowl was not clear after flush {left}"));
+        judged.fails(
+            Fault::NotClear,
+            format!("the bowl was not clear after flush {left}"),
+        );
     }
     let again = numbers(&|flush| flush.again);
     if !again.is_empty() {
-        judged.reasons.push(format!(
-            "it flushed or refilled again by itself after flush {again}"
-        ));
+        judged.fails(
+            Fault::Again,
+            format!("it flushed or refilled again by itself after flush {again}"),
+        );
     }
     let runs_on = run.runs_on.trim();
     if !runs_on.is_empty() {
         let time = Amount::parse(runs_on, Unit::Second).map_err(RunError::RunsOn)?;
         if time.base() != Ratio::ZERO {
             let words = short(time.base().to_f64());
-            judged
-                .reasons
-                .push(format!("water ran on for {words} s once the tank was full"));
+            judged.fails(
+                Fault::RunsOn,
+                format!("water ran on for {words} s once the tank was full"),
+            );
         }
     }
     match run.level {
-        Level::Overflowing => judged.reasons.push("water runs into the overflow".to_owned()),
+        Level::Overflowing => judged.fails(Fault::Overflows, "water runs into the overflow".to_owned()),
         Level::High => judged
             .remarks
             .push("the water stands above the mark; set the float".to_owned()),

@@ -5,19 +5,20 @@
 //! use anglestop::domain::trade::Verdict;
 //! use anglestop::domain::trade::flush::{Limits, Run, judge};
 //! use anglestop::exchange::catalogue::builtin;
-//! let limits = Limits::of(builtin().unwrap()).unwrap();
-//! let judged = judge(&Run::timed("1.6 gal", ["32", "33 s", "0:31"]), &limits).unwrap();
+//! let limits = Limits::of(builtin()?)?;
+//! let judged = judge(&Run::timed("1.6 gal", ["32", "33 s", "0:31"]), &limits)?;
 //! assert_eq!(judged.verdict, Verdict::Pass);
-//! assert!((judged.flow_gpm().unwrap() - 3.0).abs() < 1e-9);
+//! assert!(judged.flow_gpm().is_some_and(|flow| (flow - 3.0).abs() < 1e-9));
 //! // One refill of four minutes fails the run.
-//! let slow = judge(&Run::timed("1.6 gal", ["32", "240", "31"]), &limits).unwrap();
+//! let slow = judge(&Run::timed("1.6 gal", ["32", "240", "31"]), &limits)?;
 //! assert_eq!(slow.verdict, Verdict::Fail);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 mod judge;
 mod limits;
 mod run;
 
-pub use judge::{Grade, Judged, RunError, judge};
+pub use judge::{Fault, Grade, Judged, Reason, RunError, judge};
 pub use limits::{Band, Limits};
 pub use run::{Flush, Level, Run, Taken};

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use crate::domain::field::FieldError;
+use crate::domain::field::{FieldError, capital};
 use crate::exchange::csv::{Cell, Column, Problem};
 
 /// Where a row begins.
@@ -198,7 +198,7 @@ fn reason_and_remedy(message: &str) -> (String, String) {
                     Some((*begins, remedy.trim()))
                 });
                 if let Some((begins, remedy)) = turn {
-                    return (format!("{}.", &message[..at]), capital(begins, remedy));
+                    return (format!("{}.", &message[..at]), begun(begins, remedy));
                 }
             }
         }
@@ -206,13 +206,11 @@ fn reason_and_remedy(message: &str) -> (String, String) {
     (message.to_owned(), "Give a value within these limits.".to_owned())
 }
 
-fn capital(begins: &str, remedy: &str) -> String {
+fn begun(begins: &str, remedy: &str) -> String {
     if !begins.is_empty() {
         return format!("{begins}{remedy}");
     }
-    let mut letters = remedy.chars();
-    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
-    format!("{first}{}", letters.as_str())
+    capital(remedy)
 }
 
 #[cfg(test)]

@@ -3,7 +3,6 @@
 
 use actix_web::{HttpRequest, web};
 use askama::Template;
-use uuid::Uuid;
 
 use super::words;
 use crate::actions::deficiencies::recheck;
@@ -141,10 +140,7 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, id: DeficiencyId, typ
         None => None,
     };
     let zone = unit.building.zone;
-    let recheck_id = match typed.text("client_id") {
-        "" => Uuid::new_v4().to_string(),
-        sent => sent.to_owned(),
-    };
+    let recheck_id = typed.client_id_or_new();
     let mut typed = typed;
     keep(&one, &mut typed);
     Ok(One {

@@ -6,7 +6,6 @@ use super::one;
 use crate::actions::deficiencies::{Recheck, Rechecked, recheck};
 use crate::domain::code::Coded as _;
 use crate::domain::result::{Outcome, missed_reason};
-use crate::error::Error;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::Form;
@@ -23,9 +22,7 @@ pub async fn submit(
 ) -> PageResult {
     let id = one::number(&deficiency);
     let Form(typed) = form;
-    let client_id = typed.text("client_id").parse().map_err(|_no_id| {
-        Error::refused("This form has lost its id. Load the page again and send it once more.")
-    })?;
+    let client_id = typed.client_id()?;
     let outcome = Outcome::from_code(typed.text("outcome")).ok();
     let (reading, reason) = match outcome {
         Some(Outcome::NotChecked) => ("", missed_reason(typed.text("reason"), typed.text("why"))),

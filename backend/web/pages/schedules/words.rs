@@ -1,6 +1,7 @@
 //! A schedule's scope and pack as people read them.
 
 use crate::domain::due::Scope;
+use crate::domain::field::capital;
 use crate::domain::trade::catalogue::Pack;
 use crate::language;
 
@@ -59,14 +60,6 @@ fn listed(words: impl Iterator<Item = String>) -> String {
         [only] => only.clone(),
         [first @ .., last] => format!("{} and {last}", first.join(", ")),
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map(|first| first.to_uppercase().chain(letters).collect())
-        .unwrap_or_default()
 }
 
 #[cfg(test)]
