@@ -19,18 +19,22 @@ const MATRIX: &str = include_str!("access.csv");
 /// Addresses whose form carries files.
 const WITH_FILES: [&str; 1] = ["/import"];
 
-/// A body with the token `csrf` and nothing else, with its media type, as the form at `path` sends it.
+/// A body with the token `csrf`, the id that a page makes for what it records, and nothing else, with its media type, as the form at
+/// `path` sends it.
 fn empty_form(path: &str, csrf: &str) -> (&'static str, String) {
     if WITH_FILES.contains(&path) {
         let body =
             format!("--edge\r\ncontent-disposition: form-data; name=\"csrf\"\r\n\r\n{csrf}\r\n--edge--\r\n");
         ("multipart/form-data; boundary=edge", body)
     } else {
-        ("application/x-www-form-urlencoded", format!("csrf={csrf}"))
+        (
+            "application/x-www-form-urlencoded",
+            format!("csrf={csrf}&client_id=01938000-0000-7000-8000-000000000001"),
+        )
     }
 }
 
-/// Asks for an address of the table as one of the personas; a form is sent with its token and no other field.
+/// Asks for an address of the table as one of the personas; a form is sent with its token and otherwise empty.
 fn ask(server: &Server, both: &TwoOwners, persona: &str, route: &Route) -> Answer {
     let held = both.held(persona);
     let browser = held.map_or_else(|| server.visitor(), |held| server.holding(&held.token));
