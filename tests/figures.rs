@@ -7,6 +7,8 @@ use anglestop::actions::condition::{ahead, rating};
 use anglestop::clock::Now;
 use anglestop::domain::condition::score::{Method, score};
 use anglestop::domain::register::person::Scope;
+use anglestop::domain::trade::Severity;
+use diesel::prelude::*;
 use scraper::{Html, Selector};
 
 use crate::support::demo::{self, AS_OF, AS_OF_INSTANT};
@@ -58,6 +60,30 @@ fn each_figure_is_the_sum_of_its_rows_today_and_on_a_past_day() {
                 assert!(unit.answered <= unit.asked);
             }
         }
+    });
+}
+
+/// The published method (88 FR 43371) weighs what failed and knows no second time.
+#[test]
+fn what_a_repeat_adds_to_the_severity_is_not_scored() {
+    on_both(|fleet| {
+        demo::make(fleet, 20);
+        let before = rate(fleet, None);
+        let raised = fleet
+            .db
+            .write(|tx| {
+                let query = "UPDATE deficiencies SET own_severity = severity, severity = 'severe' WHERE severity = 'moderate'";
+                Ok(diesel::sql_query(query).execute(&mut **tx)?)
+            })
+            .unwrap();
+        let after = rate(fleet, None);
+        let severe = |of: &rating::Rating| {
+            let rows = of.rows.iter().filter(|row| row.open.severity == Severity::Severe);
+            rows.count()
+        };
+        assert!(raised > 0 && severe(&after) > severe(&before));
+        assert!(before.defects().count() > 0);
+        assert_eq!(before.score, after.score);
     });
 }
 

@@ -238,6 +238,7 @@ impl Past<'_, '_> {
             title: format!("{}: {words}", ask.procedure.title),
             detail: String::new(),
             severity,
+            own_severity: severity,
             opened_at,
             correct_by,
             assignee: (!licensed).then_some(self.home.technician),

@@ -44,10 +44,13 @@ struct Row {
     closed_at: Option<NaiveDateTime>,
     closed_how: Option<String>,
     repeats_id: Option<i64>,
+    own_severity: Option<String>,
 }
 
 impl Row {
     fn read(self) -> Result<Deficiency> {
+        let severity = read_code(&self.severity)?;
+        let own = self.own_severity.as_deref().map(read_code).transpose()?;
         Ok(Deficiency {
             id: DeficiencyId(self.id),
             building: BuildingId(self.building_id),
@@ -60,7 +63,8 @@ impl Row {
             origin: read_code(&self.source)?,
             title: self.title,
             detail: self.detail,
-            severity: read_code(&self.severity)?,
+            severity,
+            own_severity: own.unwrap_or(severity),
             opened_at: self.opened_at,
             correct_by: self.correct_by,
             assignee: self.assignee_id.map(PersonId),
@@ -105,6 +109,7 @@ struct Columns<'a> {
     closed_at: Option<NaiveDateTime>,
     closed_how: Option<&'static str>,
     repeats_id: Option<i64>,
+    own_severity: Option<&'static str>,
 }
 
 impl<'a> Columns<'a> {
@@ -133,6 +138,7 @@ impl<'a> Columns<'a> {
             closed_at: value.closed_at,
             closed_how: value.closed_how.map(Coded::code),
             repeats_id: value.repeats.map(|repeats| repeats.0),
+            own_severity: (value.own_severity != value.severity).then_some(value.own_severity.code()),
         }
     }
 }

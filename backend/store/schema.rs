@@ -291,6 +291,7 @@ diesel::table! {
         closed_at -> Nullable<Timestamp>,
         closed_how -> Nullable<Text>,
         repeats_id -> Nullable<BigInt>,
+        own_severity -> Nullable<Text>,
     }
 }
 

@@ -151,6 +151,10 @@ fn a_failure_is_repeated_within_twelve_months_of_the_closing_and_not_after() {
             Some(first),
             "on the anniversary"
         );
+        let graver = stage.deficiency(second);
+        assert_eq!(graver.own_severity, stage.deficiency(first).severity);
+        assert_eq!(graver.severity, graver.own_severity.escalated());
+        assert_ne!(graver.severity, graver.own_severity);
         stage.answer("2026-03-02", pass()).unwrap();
         let third = stage.opened("2027-03-03", fail());
         assert_eq!(stage.deficiency(third).repeats, None, "a day after it");

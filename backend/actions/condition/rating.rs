@@ -1,5 +1,6 @@
 //! A building's figures on a day, each with the rows that make it: the score, the share of current checks, the facility condition index.
 
+use std::collections::btree_map::Entry;
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{Days, NaiveDate};
@@ -309,7 +310,7 @@ fn role(building: &Building, day: NaiveDate, known: &Years, open: &OpenOn, inspe
         Some(false) => return Role::Left("its unit does not count as inspected"),
     };
     Role::Scored {
-        defect: Defect::new(area, &place, &scored.deficiency, open.severity),
+        defect: Defect::new(area, &place, &scored.deficiency, open.own_severity),
         name: scored.name.clone(),
     }
 }
@@ -340,24 +341,30 @@ fn values(
         .collect())
 }
 
-/// The places that count once together, so that a page can say which did not count again.
+/// The rows, by position, that the score does not count again, so that a page can say so: of those that are the same deficiency at the
+/// same place only the gravest counts.
 #[must_use]
 pub fn repeated(rating: &Rating) -> BTreeSet<usize> {
-    let mut seen: Vec<(Area, String, String)> = Vec::new();
+    let mut counted: BTreeMap<(Area, String, &str), (usize, i16)> = BTreeMap::new();
     let mut again = BTreeSet::new();
     for (at, row) in rating.rows.iter().enumerate() {
-        if let Role::Scored { defect, .. } = &row.role {
-            // Rows stand gravest first, so the first of the same is the one that counts.
-            let place = if defect.area == Area::Outside {
-                String::new()
-            } else {
-                defect.place.clone()
-            };
-            let key = (defect.area, place, defect.deficiency.clone());
-            if seen.contains(&key) {
+        let Role::Scored { defect, .. } = &row.role else {
+            continue;
+        };
+        let place = match defect.area {
+            Area::Outside => String::new(),
+            Area::Inside | Area::Unit => defect.place.clone(),
+        };
+        let rank = defect.severity.rank();
+        match counted.entry((defect.area, place, &defect.deficiency)) {
+            Entry::Vacant(first) => {
+                first.insert((at, rank));
+            }
+            Entry::Occupied(mut other) if other.get().1 < rank => {
+                again.insert(other.insert((at, rank)).0);
+            }
+            Entry::Occupied(_) => {
                 again.insert(at);
-            } else {
-                seen.push(key);
             }
         }
     }

@@ -69,6 +69,7 @@ pub fn report(db: &Db, actor: &Actor, now: Now, command: &Report) -> Result<Defi
             title,
             detail,
             severity,
+            own_severity: severity,
             opened_at: now.0,
             correct_by: correct_by.map(|by| by.naive_utc()),
             assignee: None,

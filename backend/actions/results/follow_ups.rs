@@ -208,6 +208,7 @@ impl<'a> Ledger<'a> {
             title: format!("{}: {}", taken.check.check.title, entry.reason),
             detail: entry.note.clone(),
             severity,
+            own_severity: first_time,
             opened_at: entry.done_at,
             correct_by: self.deadline(taken, severity),
             assignee: None,
@@ -250,6 +251,7 @@ impl<'a> Ledger<'a> {
             one.status = DeficiencyStatus::Open;
             one.repaired_at = None;
         }
+        one.own_severity = one.own_severity.graver(severity);
         if severity.rank() > one.severity.rank() {
             one.severity = severity;
             one.correct_by = earlier(one.correct_by, deadline);

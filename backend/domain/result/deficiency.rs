@@ -76,6 +76,8 @@ pub struct Deficiency {
     pub detail: String,
     /// How grave.
     pub severity: Severity,
+    /// How grave by what failed alone; a repeat may make it graver. The published score weighs this one.
+    pub own_severity: Severity,
     /// UTC; the notification from which the time to correct runs.
     pub opened_at: NaiveDateTime,
     /// UTC; none when the programme sets no deadline.

@@ -121,6 +121,8 @@ pub struct OpenOn {
     pub title: String,
     /// How grave.
     pub severity: Severity,
+    /// How grave by what failed alone, without what a repeat added.
+    pub own_severity: Severity,
     /// Its own cost, minor units, when it was noted.
     pub cost_minor: Option<i64>,
 }
@@ -144,6 +146,7 @@ pub fn open_on(conn: &mut AnyConnection, building: &Building, day: NaiveDate) ->
         Option<String>,
         String,
         String,
+        Option<String>,
         Option<i64>,
     );
     let end = end_of(day, building.facts.time_zone);
@@ -161,12 +164,15 @@ pub fn open_on(conn: &mut AnyConnection, building: &Building, day: NaiveDate) ->
             checks::code.nullable(),
             deficiencies::title,
             deficiencies::severity,
+            deficiencies::own_severity,
             deficiencies::cost_minor,
         ))
         .load(conn)?;
     let mut open = rows
         .into_iter()
-        .map(|(id, unit, tag, kind, check, title, severity, cost_minor)| {
+        .map(|(id, unit, tag, kind, check, title, severity, own, cost_minor)| {
+            let severity = read_code(&severity)?;
+            let own = own.as_deref().map(read_code).transpose()?;
             let kind = kind.map(|kind| read_code(&kind)).transpose()?;
             Ok(OpenOn {
                 id: DeficiencyId(id),
@@ -174,7 +180,8 @@ pub fn open_on(conn: &mut AnyConnection, building: &Building, day: NaiveDate) ->
                 place: tag.zip(kind),
                 check,
                 title,
-                severity: read_code(&severity)?,
+                severity,
+                own_severity: own.unwrap_or(severity),
                 cost_minor,
             })
         })

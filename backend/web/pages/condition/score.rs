@@ -237,6 +237,11 @@ fn rows(found: &Rating, may_open: bool) -> Vec<Row> {
                 Standing::Scored { name, .. } if again.contains(&at) => {
                     format!("{name}; does not count again")
                 }
+                Standing::Scored { defect, name } if defect.severity != row.open.severity => format!(
+                    "{name}, {}, as {}: the method knows no repeats",
+                    defect.area.code(),
+                    defect.severity.name().to_lowercase()
+                ),
                 Standing::Scored { defect, name } => format!("{name}, {}", defect.area.code()),
             },
             remedy: money::text(row.remedy_minor),
