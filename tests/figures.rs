@@ -3,7 +3,7 @@
 
 use std::process::Command;
 
-use anglestop::actions::condition::{ahead, rating};
+use anglestop::actions::condition::{ahead, rating, together};
 use anglestop::clock::Now;
 use anglestop::domain::condition::score::{Method, score};
 use anglestop::domain::register::person::Scope;
@@ -87,6 +87,44 @@ fn what_a_repeat_adds_to_the_severity_is_not_scored() {
     });
 }
 
+#[test]
+fn a_portfolios_figures_are_those_of_all_its_buildings_on_any_day() {
+    on_both(|fleet| {
+        demo::make(fleet, 70);
+        for day in [None, Some("2026-03-01")] {
+            let as_of = day.map(|day| day.parse().unwrap());
+            let (each, all) = fleet
+                .db
+                .read(|conn| {
+                    let buildings = anglestop::store::buildings::list(conn, &Scope::All)?;
+                    let mut each = Vec::new();
+                    for building in &buildings {
+                        let code = &building.facts.code;
+                        each.push(rating::rate(conn, &Scope::All, now(), code, as_of)?);
+                    }
+                    Ok((each, together::rate(conn, now(), buildings, as_of)?))
+                })
+                .unwrap();
+            assert!(each.len() > 1 && all.lines.len() == each.len());
+            let defects: Vec<_> = each.iter().flat_map(rating::Rating::defects).cloned().collect();
+            let inspected: u32 = each.iter().map(rating::Rating::units_inspected).sum();
+            assert_eq!(all.score, score(&Method::published(), &defects, inspected).ok());
+            let deferred: i64 = each
+                .iter()
+                .filter_map(|one| one.index)
+                .map(|one| one.deferred_minor)
+                .sum();
+            assert_eq!(all.index.unwrap().deferred_minor, deferred);
+            assert_eq!(
+                all.share.all,
+                each.iter().map(|one| one.share().all).sum::<usize>()
+            );
+            let open: usize = all.lines.iter().map(|line| line.open).sum();
+            assert_eq!(open, each.iter().map(|one| one.rows.len()).sum::<usize>());
+        }
+    });
+}
+
 /// What is kept for today and what is computed from the ground state are the same figures.
 #[test]
 fn today_read_and_today_computed_agree() {
@@ -135,6 +173,11 @@ fn the_pages_show_the_figures_and_the_owner_sees_them_without_leaving_the_condit
             assert!(ahead.contains(part), "{role}: {part}");
         }
         assert!(words(&browser, "/condition/score").contains("Alder House"));
+        let past = words(&browser, "/condition/score?as_of=2026-03-01");
+        assert!(
+            past.contains("A past day") && past.contains("Alder House"),
+            "{past}"
+        );
         assert!(words(&browser, "/condition/forecast").contains("All years"));
         assert!(words(&browser, "/condition/lives").contains("NAHB 2007"));
         let csv = browser.get(&format!("/condition/{BUILDING}/forecast.csv"));

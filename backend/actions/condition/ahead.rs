@@ -4,8 +4,9 @@ use std::collections::HashMap;
 
 use chrono::{Datelike, NaiveDate};
 
-use super::office::{Figures, figures};
-use super::read;
+use super::ground::Ground;
+use super::office::Figures;
+use super::read_building;
 use crate::clock::Now;
 use crate::domain::condition::{Condition, condition};
 use crate::domain::forecast::{Forecast, Standing, forecast};
@@ -13,8 +14,8 @@ use crate::domain::register::person::Scope;
 use crate::domain::register::{Building, FixtureId, Installed};
 use crate::domain::trade::life::{BestAge, Item, best_age};
 use crate::error::{Error, Result};
-use crate::store::AnyConnection;
 use crate::store::lists::rating;
+use crate::store::{AnyConnection, buildings};
 
 /// Days of a mean year.
 const YEAR_DAYS: f64 = 365.2425;
@@ -104,9 +105,26 @@ pub fn look(
     as_of: Option<NaiveDate>,
     years: usize,
 ) -> Result<Ahead> {
-    let standing = read(conn, scope, now, code, as_of)?;
+    let ground = Ground::load(conn)?;
+    let building = buildings::by_code(conn, scope, code)?;
+    of_building(conn, &ground, now, building, as_of, years)
+}
+
+/// Looks ahead from a day in a building at hand; today when no day is given. Whoever calls has checked that the person may see it.
+///
+/// # Errors
+/// When the day has no condition, or the years are out of range.
+pub fn of_building(
+    conn: &mut AnyConnection,
+    ground: &Ground,
+    now: Now,
+    building: Building,
+    as_of: Option<NaiveDate>,
+    years: usize,
+) -> Result<Ahead> {
+    let standing = read_building(conn, Some(&ground.book), now, building, as_of)?;
     let day = standing.as_of;
-    let figures = figures(conn)?;
+    let figures = ground.figures.clone();
     let budget_year = figures.next_budget_year(day);
     let until_end = to_float((budget_year.1 - day).num_days() + 1) / YEAR_DAYS;
     let lines: HashMap<FixtureId, (&str, &str, Condition)> = standing

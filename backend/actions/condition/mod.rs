@@ -2,15 +2,18 @@
 
 pub mod ahead;
 pub mod front;
+pub mod ground;
 pub mod issue;
 pub mod office;
 pub mod own_lives;
 pub mod rating;
+pub mod together;
 pub mod write;
 
 use chrono::{Months, NaiveDate};
 
 use crate::clock::Now;
+use crate::domain::due::Book;
 use crate::domain::register::Building;
 use crate::domain::register::person::Scope;
 use crate::error::{Error, Result};
@@ -50,13 +53,26 @@ pub fn read(
 ) -> Result<Standing> {
     let building = buildings::by_code(conn, scope, code)?;
     let today = now.date_in(building.facts.time_zone);
-    let as_of = day_of(&building, today, as_of)?;
-    let book = if as_of == today {
+    let book = if as_of.is_none_or(|day| day == today) {
         None
     } else {
         Some(schedules::book(conn)?)
     };
-    let (lines, loose) = condition::of_building(conn, &building, as_of, book.as_ref())?;
+    read_building(conn, book.as_ref(), now, building, as_of)
+}
+
+/// As [`read`], of a building at hand; `book` is asked for on any day but today.
+fn read_building(
+    conn: &mut AnyConnection,
+    book: Option<&Book>,
+    now: Now,
+    building: Building,
+    as_of: Option<NaiveDate>,
+) -> Result<Standing> {
+    let today = now.date_in(building.facts.time_zone);
+    let as_of = day_of(&building, today, as_of)?;
+    let book = book.filter(|_| as_of != today);
+    let (lines, loose) = condition::of_building(conn, &building, as_of, book)?;
     Ok(Standing {
         building,
         as_of,

@@ -5,8 +5,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{Days, NaiveDate};
 
-use super::office::{Figures, figures};
-use super::{Standing, read};
+use super::ground::Ground;
+use super::office::Figures;
+use super::{Standing, read_building};
 use crate::clock::Now;
 use crate::domain::condition::index::Index;
 use crate::domain::condition::score::{Area, Defect, Score, method_on, score};
@@ -15,9 +16,9 @@ use crate::domain::register::person::Scope;
 use crate::domain::register::{Building, Unit, UnitId, UnitKind};
 use crate::domain::trade::life::Item;
 use crate::error::{Error, Result};
-use crate::exchange::catalogue::{self, Years};
+use crate::exchange::catalogue::Years;
 use crate::store::lists::rating::{self, Asked, OpenOn};
-use crate::store::{AnyConnection, checks, schedules, units};
+use crate::store::{AnyConnection, buildings, units};
 
 /// A unit and how many of its scored checks were answered.
 #[derive(Debug, Clone)]
@@ -130,21 +131,8 @@ impl Rating {
     }
 }
 
-/// The score of several buildings together, as of the first one's day.
-///
-/// # Errors
-/// When the catalogue has no method.
-pub fn together(ratings: &[Rating]) -> Result<Option<Score>> {
-    let known = catalogue::years().map_err(Error::internal)?;
-    let Some(first) = ratings.first() else {
-        return Ok(None);
-    };
-    let defects: Vec<Defect> = ratings.iter().flat_map(Rating::defects).cloned().collect();
-    let units = ratings.iter().map(Rating::units_inspected).sum();
-    scored(known, &defects, units, first.as_of)
-}
-
-fn scored(known: &Years, defects: &[Defect], units: u32, day: NaiveDate) -> Result<Option<Score>> {
+/// The score of defects by the method that held on a day; none when no unit was inspected.
+pub(super) fn scored(known: &Years, defects: &[Defect], units: u32, day: NaiveDate) -> Result<Option<Score>> {
     let method = method_on(&known.methods, day)
         .ok_or_else(|| Error::internal("the catalogue has no method of scoring"))?;
     Ok(score(method, defects, units).ok())
@@ -161,19 +149,33 @@ pub fn rate(
     code: &str,
     as_of: Option<NaiveDate>,
 ) -> Result<Rating> {
-    let known = catalogue::years().map_err(Error::internal)?;
-    let standing = read(conn, scope, now, code, as_of)?;
+    let ground = Ground::load(conn)?;
+    let building = buildings::by_code(conn, scope, code)?;
+    of_building(conn, &ground, now, building, as_of)
+}
+
+/// Reads the figures of a building at hand; today when no day is given. Whoever calls has checked that the person may see it.
+///
+/// # Errors
+/// When the day lies before it joined or after today.
+pub fn of_building(
+    conn: &mut AnyConnection,
+    ground: &Ground,
+    now: Now,
+    building: Building,
+    as_of: Option<NaiveDate>,
+) -> Result<Rating> {
+    let standing = read_building(conn, Some(&ground.book), now, building, as_of)?;
     let (building, day) = (standing.building.clone(), standing.as_of);
-    let book = schedules::book(conn)?;
-    let past = (day != standing.today).then_some(&book);
+    let past = (day != standing.today).then_some(&ground.book);
     let asked = rating::asked(conn, building.id, day, past)?;
-    let named: BTreeMap<i64, (String, String)> = checks::load_all(conn)?
-        .into_iter()
-        .map(|kept| (kept.id.0, (kept.check.code.to_string(), kept.check.title.clone())))
-        .collect();
+    let (known, figures) = (ground.known, &ground.figures);
     let mut shares: BTreeMap<String, Share> = BTreeMap::new();
     for one in &asked {
-        let title = named.get(&one.check.0).map_or("?", |(_, title)| title.as_str());
+        let title = ground
+            .named
+            .get(&one.check)
+            .map_or("?", |(_, title)| title.as_str());
         shares
             .entry(title.to_owned())
             .or_default()
@@ -184,15 +186,15 @@ pub fn rate(
             });
     }
     let is_scored = |one: &&Asked| {
-        named
-            .get(&one.check.0)
+        ground
+            .named
+            .get(&one.check)
             .is_some_and(|(code, _)| known.scored_on(code, day).is_some())
     };
     let scored_checks: Vec<&Asked> = asked.iter().filter(is_scored).collect();
     let units = inspected(conn, &building, day, known, &scored_checks)?;
-    let figures = figures(conn)?;
-    let rows = rows(conn, &building, day, known, &figures, &units)?;
-    let values = values(conn, &building, day, &figures)?;
+    let rows = rows(conn, &building, day, known, figures, &units)?;
+    let values = values(conn, &building, day, figures)?;
     let mut found = Rating {
         as_of: day,
         today: standing.today,
@@ -207,7 +209,7 @@ pub fn rate(
         score: None,
         shares,
         values,
-        figures,
+        figures: figures.clone(),
     };
     let defects: Vec<Defect> = found.defects().cloned().collect();
     found.score = scored(known, &defects, found.units_inspected(), day)?;

@@ -2,14 +2,13 @@
 
 use actix_web::HttpRequest;
 use askama::Template;
+use chrono::NaiveDate;
 
+use super::asked_day;
 use super::forecast::{KindRow, YearRow, asked_years, bars, kind_row, year_rows};
 use super::score::{Figure, index_words, score_words, within_days};
-use crate::actions::condition::ahead::{self, Ahead};
-use crate::actions::condition::rating::{self, Rating};
-use crate::domain::condition::index::Index;
-use crate::domain::condition::share::Share;
-use crate::domain::forecast::{Standing, forecast};
+use crate::actions::condition::together::{self, Line, Part, Rated};
+use crate::domain::condition::index::Bands;
 use crate::domain::register::person::Actor;
 use crate::domain::register::{Building, Portfolio};
 use crate::domain::result::money;
@@ -23,9 +22,6 @@ use crate::web::error::PageResult;
 use crate::web::form::Fields;
 use crate::web::respond;
 
-/// Buildings that are reckoned together on one page.
-const MOST: usize = 60;
-
 #[derive(Template)]
 #[template(path = "pages/condition/portfolio_score.html")]
 struct ScorePage {
@@ -34,6 +30,8 @@ struct ScorePage {
     figures: Vec<Figure>,
     rows: Vec<ScoreRow>,
     within_days: u32,
+    as_of: NaiveDate,
+    past: bool,
 }
 
 struct ScoreRow {
@@ -93,10 +91,10 @@ fn chosen(
     Ok((all, one, its))
 }
 
-fn selection(all: &[Portfolio], one: Option<Portfolio>, buildings: usize) -> Selection {
+fn selection(all: &[Portfolio], one: Option<Portfolio>, buildings: usize, reckoned: usize) -> Selection {
     let mut said = language::count(buildings, "building", "buildings");
-    if buildings > MOST {
-        said = format!("{said}, of which the first {MOST} by code are reckoned");
+    if reckoned < buildings {
+        said = format!("{said}, of which {reckoned} had joined");
     }
     let (portfolio, name) = one.map_or_else(
         || (String::new(), "No portfolio".to_owned()),
@@ -113,71 +111,63 @@ fn selection(all: &[Portfolio], one: Option<Portfolio>, buildings: usize) -> Sel
     }
 }
 
-/// Shows the score of a portfolio.
+/// Shows the score of a portfolio, today or on the day that the address asks for.
 ///
 /// # Errors
-/// When there is no such portfolio in sight.
+/// When there is no such portfolio in sight, or the day can't be looked at.
 pub async fn score(context: Context, request: HttpRequest) -> PageResult {
     let asked = Fields::from_urlencoded(request.query_string().as_bytes());
     let wanted = asked.text("portfolio").to_owned();
-    let now = context.now;
+    let day = asked_day(&asked).map_err(Error::Fields)?;
+    let (now, today) = (context.now, context.today());
     let (choice, found) = context
         .read(move |conn, actor| {
             let (all, one, its) = chosen(conn, actor, &wanted)?;
-            let mut found = Vec::new();
-            for building in its.iter().take(MOST) {
-                let today = now.date_in(building.facts.time_zone);
-                if building.facts.joined_on <= today {
-                    found.push(rating::rate(conn, &actor.scope, now, &building.facts.code, None)?);
-                }
-            }
-            Ok((selection(&all, one, its.len()), found))
+            let buildings = its.len();
+            let found = together::rate(conn, now, its, day)?;
+            Ok((selection(&all, one, buildings, found.lines.len()), found))
         })
         .await?;
     respond::page(&ScorePage {
         chrome: Chrome::new(&context, &request, "Score"),
         choice,
-        figures: together(&found)?,
-        rows: found.iter().map(score_row).collect(),
+        figures: figures(&found),
+        rows: found
+            .lines
+            .iter()
+            .map(|line| score_row(line, &found.bands))
+            .collect(),
         within_days: within_days()?,
+        as_of: day.unwrap_or(today),
+        past: day.is_some_and(|day| day < today),
     })
 }
 
-fn together(found: &[Rating]) -> Result<Vec<Figure>> {
-    let score = score_words(rating::together(found)?.as_ref());
-    let share = found
-        .iter()
-        .fold(Share::default(), |all, one| all.and(one.share()));
-    let sum = |of: fn(&Index) -> i64| found.iter().filter_map(|one| one.index.as_ref()).map(of).sum();
-    let index = Index::new(sum(|one| one.deferred_minor), sum(|one| one.replacement_minor));
-    let bands = found.first().map(|one| one.figures.bands);
-    let index = index.zip(bands).map_or_else(
-        || "none".to_owned(),
-        |(index, bands)| format!("{:.1} %, {}", index.ratio() * 100.0, index.band(&bands)),
-    );
+fn figures(found: &Rated) -> Vec<Figure> {
+    let (score, verdict) = score_words(found.score.as_ref());
     let figure = |value, word: &str| Figure {
         value,
         word: word.to_owned(),
         href: "#buildings".to_owned(),
     };
-    Ok(vec![
-        figure(score.0, &score.1),
-        figure(share.words(), "of checks current"),
-        figure(index, "condition index"),
-    ])
+    vec![
+        figure(score, &verdict),
+        figure(found.share.words(), "of checks current"),
+        figure(index_words(found.index.as_ref(), &found.bands), "condition index"),
+    ]
 }
 
-fn score_row(found: &Rating) -> ScoreRow {
-    let (score, verdict) = score_words(found.score.as_ref());
+fn score_row(line: &Line, bands: &Bands) -> ScoreRow {
+    let (score, verdict) = score_words(line.score.as_ref());
     ScoreRow {
-        code: found.building.facts.code.clone(),
-        name: found.building.facts.name.clone(),
+        code: line.code.clone(),
+        name: line.name.clone(),
         score,
         verdict,
-        inspected: format!("{} of {}", found.units_inspected(), found.units.len()),
-        open: found.rows.len(),
-        current: found.share().words(),
-        index: index_words(found),
+        inspected: format!("{} of {}", line.inspected, line.units),
+        open: line.open,
+        current: line.share.words(),
+        index: index_words(line.index.as_ref(), bands),
     }
 }
 
@@ -189,48 +179,32 @@ pub async fn ahead(context: Context, request: HttpRequest) -> PageResult {
     let asked = Fields::from_urlencoded(request.query_string().as_bytes());
     let wanted = asked.text("portfolio").to_owned();
     let (now, years) = (context.now, asked_years(&asked));
-    let (choice, found) = context
+    let (choice, (all, parts)) = context
         .read(move |conn, actor| {
             let (all, one, its) = chosen(conn, actor, &wanted)?;
-            let mut found = Vec::new();
-            for building in its.iter().take(MOST) {
-                let today = now.date_in(building.facts.time_zone);
-                if building.facts.joined_on <= today {
-                    let code = &building.facts.code;
-                    found.push(ahead::look(conn, &actor.scope, now, code, None, years)?);
-                }
-            }
-            Ok((selection(&all, one, its.len()), found))
+            let buildings = its.len();
+            let found = together::look_ahead(conn, now, its, years)?;
+            Ok((selection(&all, one, buildings, found.1.len()), found))
         })
         .await?;
-    let standing: Vec<Standing> = found
-        .iter()
-        .flat_map(|one| one.standing.iter().copied())
-        .collect();
-    let lives = found
-        .first()
-        .map(|one| one.figures.lives.clone())
-        .unwrap_or_default();
-    let all = forecast(&standing, &lives, years).map_err(Error::refused)?;
     let today = context.today();
     respond::page(&ForecastPage {
         chrome: Chrome::new(&context, &request, "Forecast"),
         picture: bars(&choice.name, &all, today),
         years: year_rows(&all, today),
         kinds: all.lines.iter().map(kind_row).collect(),
-        rows: found.iter().map(ahead_row).collect(),
+        rows: parts.iter().map(ahead_row).collect(),
         years_ahead: years,
         choice,
     })
 }
 
-fn ahead_row(found: &Ahead) -> AheadRow {
-    let total = &found.forecast.total.expected;
+fn ahead_row(part: &Part) -> AheadRow {
     AheadRow {
-        code: found.building.facts.code.clone(),
-        name: found.building.facts.name.clone(),
-        replacements: format!("{:.1}", total.replacements),
-        cost: money::text(total.cost_minor),
-        budget: money::text(found.due().map(|row| row.cost_minor).sum()),
+        code: part.code.clone(),
+        name: part.name.clone(),
+        replacements: format!("{:.1}", part.replacements),
+        cost: money::text(part.cost_minor),
+        budget: money::text(part.budget_minor),
     }
 }

@@ -7,7 +7,7 @@ use askama::Template;
 use super::{asked_day, bar, counts};
 use crate::actions::condition::rating::{self, Rating, Role as Standing};
 use crate::domain::code::Coded as _;
-use crate::domain::condition::index::{Bands, percent};
+use crate::domain::condition::index::{Bands, Index, percent};
 use crate::domain::condition::score::Score;
 use crate::domain::register::person::Role;
 use crate::domain::result::money;
@@ -162,7 +162,7 @@ fn figures(found: &Rating) -> Vec<Figure> {
             href: "#current".to_owned(),
         },
         Figure {
-            value: index_words(found),
+            value: index_words(found.index.as_ref(), &found.figures.bands),
             word: "condition index".to_owned(),
             href: "#index".to_owned(),
         },
@@ -181,13 +181,10 @@ pub fn score_words(score: Option<&Score>) -> (String, String) {
 }
 
 /// The index and its band.
-pub fn index_words(found: &Rating) -> String {
-    found.index.map_or_else(
+pub fn index_words(index: Option<&Index>, bands: &Bands) -> String {
+    index.map_or_else(
         || "none".to_owned(),
-        |index| {
-            let band = index.band(&found.figures.bands).code();
-            format!("{:.1} %, {band}", index.ratio() * 100.0)
-        },
+        |index| format!("{:.1} %, {}", index.ratio() * 100.0, index.band(bands).code()),
     )
 }
 
