@@ -2,7 +2,9 @@
 
 use std::collections::BTreeSet;
 
+use anglestop::domain::register::person::Scope;
 use anglestop::exchange::catalogue::values;
+use anglestop::store::lists::water::{Leak, leaks};
 
 use crate::results::stage::{Stage, stage};
 use crate::support::chrome::{Chrome, Scheme};
@@ -36,6 +38,14 @@ fn send(browser: &Browser, page: &str, fields: &[(&str, &str)]) -> Answer {
     answer
 }
 
+fn open_leaks(stage: &Stage) -> Vec<Leak> {
+    let leaking = ["leak_points_water"];
+    stage
+        .db
+        .read(|conn| leaks(conn, &Scope::All, Some(stage.building), &leaking))
+        .unwrap()
+}
+
 fn open_at(stage: &Stage) -> i64 {
     stage.count("deficiencies")
 }
@@ -51,7 +61,7 @@ fn a_short_clearance_wants_a_decision_and_is_drawn_before_it_is_recorded() {
         let wants = send(&technician, &page, &measures);
         assert_eq!(wants.status, 422);
         assert!(
-            wants.body.contains("Something is short") && wants.body.contains("1/8 in short of 15 in"),
+            wants.body.contains("Something is short") && wants.body.contains(">1/8 in short<"),
             "{}",
             wants.body
         );
@@ -158,6 +168,22 @@ fn a_tapped_point_is_kept_with_its_loss_and_opens_a_deficiency_when_it_is_wet() 
         let shown = technician.get(&page).body;
         // 60 drips a minute at 10,000 a gallon: 8.64 gal a day (AWWA's convention).
         assert!(shown.contains("Drip, 8.64 gal"), "{shown}");
+        // Once, though the form was sent twice: it adds up among the building's open leaks.
+        assert_eq!(stage.count("water_losses"), 1);
+        let lost = open_leaks(&stage);
+        assert_eq!(lost.len(), 1);
+        assert!((lost[0].loss.as_ref().unwrap().gallons_a_day() - 8.64).abs() < 0.005);
+        let at_supply = [
+            ("point", "supply"),
+            ("state", "stream"),
+            ("ounces", "8"),
+            ("seconds", "45"),
+        ];
+        assert_eq!(send(&technician, &page, &at_supply).status, 303);
+        assert_eq!(open_at(&stage), 1, "another point of the same check adds to it");
+        let latest = open_leaks(&stage);
+        // 8 fl oz in 45 s are 86,400 / 45 x 8 / 128 = 120 gal a day; the latest measurement counts.
+        assert!((latest[0].loss.as_ref().unwrap().gallons_a_day() - 120.0).abs() < 0.005);
         assert!(
             shown.contains("point-wrong") && shown.contains("?point=tank"),
             "{shown}"

@@ -5,10 +5,12 @@ use anglestop::domain::code::Coded;
 use anglestop::domain::due::Window;
 use anglestop::domain::trade::leak_point::Drawing;
 use anglestop::picture::elevation::{Cell, Elevation, Floor, Ground, Hatch, elevation};
+use anglestop::picture::forecast::{Bars, Year, forecast};
 use anglestop::picture::load::{Load, Week, load};
 use anglestop::picture::plan::{Distance, Plan, plan};
 use anglestop::picture::points::{Mark, Points, points};
-use anglestop::picture::section::{Finding, Section, section};
+use anglestop::picture::section::Finding;
+use anglestop::picture::shares::{Fill, Share, shares};
 use anglestop::picture::stage_line::{StageLine, stage_line};
 use anglestop::picture::trend::{Line, Point, Trend, trend};
 use anglestop::picture::window_line::{WindowLine, window_line};
@@ -154,17 +156,41 @@ fn the_load_is_drawn_as_before_and_hatches_what_is_beyond_capacity() {
 }
 
 #[test]
-fn the_section_is_drawn_as_before_and_fills_the_wet_point() {
-    let drawn = section(&Section {
-        title: "Water closet from the side; 4, base: damp".to_owned(),
-        supply: Finding::Quiet,
-        shutoff: Finding::Quiet,
-        tank: Finding::Quiet,
-        base: Finding::Wrong,
+fn the_forecast_is_drawn_as_before_with_a_bar_and_a_whisker_a_year() {
+    let year = |label: &str, expected: f64, low: f64, high: f64| Year {
+        label: label.to_owned(),
+        expected,
+        low,
+        high,
+    };
+    let drawn = forecast(&Bars {
+        title: "Alder House: expected cost of replacements, 5 years".to_owned(),
+        years: vec![
+            year("2027", 39_700.0, 34_200.0, 45_200.0),
+            year("2028", 25_800.0, 20_400.0, 31_400.0),
+            year("2029", 0.0, 0.0, 0.0),
+            year("2030", 18_800.0, 14_200.0, 23_600.0),
+            year("2031", 900.0, 0.0, 4_300.0),
+        ],
     });
-    agrees("section", &drawn);
-    assert_eq!(drawn.matches("class=\"point-wrong\"").count(), 1);
-    assert_eq!(drawn.matches("class=\"point\"").count(), 3);
+    agrees("forecast", &drawn);
+    assert_eq!(drawn.matches("class=\"bar\"").count(), 5);
+}
+
+#[test]
+fn shares_are_told_apart_without_colour() {
+    let share = |word, count, fill| Share { word, count, fill };
+    let drawn = shares(
+        "Condition of 373 fixtures",
+        &[
+            share("unsafe", 6, Fill::Full),
+            share("repair", 4, Fill::Close),
+            share("watch", 32, Fill::Wide),
+            share("sound", 330, Fill::Empty),
+            share("unknown", 1, Fill::Dotted),
+        ],
+    );
+    agrees("shares", &drawn);
 }
 
 fn distance(inches: f64, said: &str, limit: f64, short: Option<&str>) -> Distance {
@@ -186,9 +212,9 @@ fn the_plan_is_drawn_as_before_to_scale_and_shows_what_is_short() {
         beside: vec![("Floor to the top of the seat: 16 in".to_owned(), false)],
     });
     agrees("plan", &drawn);
-    assert!(drawn.contains("1/8 in short of 15 in") && !drawn.contains("<of>"));
-    // Six units an inch: the left wall stands 89.3 units from the centreline at 170.
-    assert!(drawn.contains("M80.8 30L80.8"), "{drawn}");
+    assert!(drawn.contains(">1/8 in short<") && drawn.contains(">of 15 in<") && !drawn.contains("<of>"));
+    // Five units an inch: the left wall stands 74.4 units from the centreline at 186.
+    assert!(drawn.contains("M111.6 30L111.6"), "{drawn}");
     let bare = plan(&Plan::default());
     assert!(bare.starts_with("<svg"), "nothing measured is still a picture");
 }

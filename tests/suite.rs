@@ -32,6 +32,7 @@ mod measured;
 mod people;
 mod pictures;
 mod recurrence;
+mod references;
 mod register;
 mod results;
 mod score;

@@ -6,9 +6,9 @@
 
 use super::ink::{Anchor, Area, Ink};
 
-const WIDTH: f64 = 340.0;
+const WIDTH: f64 = 372.0;
 /// Drawing units in an inch.
-const SCALE: f64 = 6.0;
+const SCALE: f64 = 5.0;
 const TOP: f64 = 30.0;
 /// The centreline.
 const CENTRE: f64 = WIDTH / 2.0;
@@ -20,6 +20,9 @@ const BOWL_HALF_IN: f64 = 7.25;
 /// The longest distance that is drawn to scale, inches; a longer one is cut with a break.
 const LONGEST_SIDE_IN: f64 = 25.0;
 const LONGEST_FRONT_IN: f64 = 40.0;
+
+/// Half the width of the lines in front, drawing units.
+const FRONT_HALF: f64 = 60.0;
 
 /// A measured distance.
 #[derive(Debug, Clone)]
@@ -147,12 +150,12 @@ fn side(ink: &mut Ink, distance: &Distance, way: f64, floor: f64) {
     let (stroke, words) = tones(distance);
     ink.line(stroke, (CENTRE, y), (wall, y));
     ink.line(stroke, (wall, y - 6.0), (wall, y + 6.0));
-    let x = if way < 0.0 { 10.0 } else { WIDTH - 10.0 };
-    let anchor = if way < 0.0 { Anchor::Start } else { Anchor::End };
-    // The words stand clear of the bowl, above and below the line.
-    ink.text(words, (x, y - 9.0), 14.0, anchor, &distance.said);
+    // The words stand outside of the wall, so that no line crosses them.
+    let x = wall + way * 7.0;
+    let anchor = if way < 0.0 { Anchor::End } else { Anchor::Start };
+    ink.text(words, (x, y + 4.0), 14.0, anchor, &distance.said);
     if let Some(short) = &distance.short {
-        ink.text("wrong", (x, y + 19.0), 12.0, anchor, short);
+        in_two_lines(ink, (x, y + 21.0), anchor, short);
     }
 }
 
@@ -163,20 +166,29 @@ fn ahead(ink: &mut Ink, distance: &Distance) {
     let is_cut = distance.inches > LONGEST_FRONT_IN;
     ink.line(
         if is_cut { "dotted" } else { "line" },
-        (CENTRE - 60.0, end),
-        (CENTRE + 60.0, end),
+        (CENTRE - FRONT_HALF, end),
+        (CENTRE + FRONT_HALF, end),
     );
     if let Some((inches, word)) = &distance.limit {
         let y = edge + SCALE * inches.min(LONGEST_FRONT_IN);
-        ink.line("dashed", (CENTRE - 60.0, y), (CENTRE + 60.0, y));
-        ink.text("soft", (CENTRE - 64.0, y + 4.0), 12.0, Anchor::End, word);
+        ink.line("dashed", (CENTRE - FRONT_HALF, y), (CENTRE + FRONT_HALF, y));
+        ink.text("soft", (CENTRE - 58.0, y - 4.0), 12.0, Anchor::Start, word);
     }
     let (stroke, words) = tones(distance);
     ink.line(stroke, (CENTRE, edge), (CENTRE, end));
     let y = f64::midpoint(edge, end);
     ink.text(words, (CENTRE + 10.0, y), 14.0, Anchor::Start, &distance.said);
     if let Some(short) = &distance.short {
-        ink.text("wrong", (CENTRE + 10.0, y + 17.0), 12.0, Anchor::Start, short);
+        in_two_lines(ink, (CENTRE + 10.0, y + 17.0), Anchor::Start, short);
+    }
+}
+
+/// What is short, in two lines, since there is little room beside a wall.
+fn in_two_lines(ink: &mut Ink, (x, y): (f64, f64), anchor: Anchor, short: &str) {
+    let (amount, limit) = short.split_once(" of ").unwrap_or((short, ""));
+    ink.text("wrong", (x, y), 12.0, anchor, amount);
+    if !limit.is_empty() {
+        ink.text("wrong", (x, y + 15.0), 12.0, anchor, &format!("of {limit}"));
     }
 }
 

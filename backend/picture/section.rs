@@ -23,21 +23,6 @@ pub enum Finding {
     Wrong,
 }
 
-/// The leak points in the order of their numbers.
-#[derive(Debug, Clone)]
-pub struct Section {
-    /// The same in words, for a screen reader.
-    pub title: String,
-    /// 1: the supply connection at the tank.
-    pub supply: Finding,
-    /// 2: the shutoff at the wall.
-    pub shutoff: Finding,
-    /// 3: the joint of tank and bowl.
-    pub tank: Finding,
-    /// 4: the base on the floor.
-    pub base: Finding,
-}
-
 /// The outline: class and path, in inches from the wall and from the floor, back to front.
 const OUTLINE: [(&str, &str); 17] = [
     // The bowl with its foot; the rim line runs on under the tank as the shelf.
@@ -94,19 +79,6 @@ const OUTLINE: [(&str, &str); 17] = [
         "M1.6 8.2L1.6 9L3 9L3 8.2ZM1.5 13.9L1.5 15.5L3.1 15.5L3.1 13.9Z",
     ),
 ];
-
-/// Draws the water closet with its four points.
-#[must_use]
-pub fn section(section: &Section) -> String {
-    let mut ink = Ink::image("section", WIDTH, HEIGHT, &section.title);
-    let points = [section.supply, section.shutoff, section.tank, section.base];
-    outline(&mut ink);
-    for (index, (centre, joint)) in POINTS.into_iter().enumerate() {
-        let finding = points.get(index).copied().unwrap_or(Finding::Quiet);
-        point(&mut ink, &(index + 1).to_string(), finding, at(centre), at(joint));
-    }
-    ink.finish()
-}
 
 /// The points of the water closet: where the number stands and which joint it names, in inches from the wall and from the floor.
 pub(super) const POINTS: [((f64, f64), (f64, f64)); 4] = [

@@ -12,6 +12,8 @@ const LINE: f64 = 18.0;
 pub enum Fill {
     /// Nothing: all is well.
     Empty,
+    /// A dotted edge: nobody knows.
+    Dotted,
     /// Wide strokes.
     Wide,
     /// Close strokes.
@@ -79,6 +81,8 @@ pub fn shares(title: &str, shares: &[Share]) -> String {
 fn part(ink: &mut Ink, fill: Fill, area: Area) {
     match fill {
         Fill::Empty => {}
+        // Its dotted edge stands in place of the plain one.
+        Fill::Dotted => return ink.rect("dotted", area),
         Fill::Wide => ink.hatch("hatch", area, 8.0),
         Fill::Close => ink.hatch("hatch", area, 4.0),
         Fill::Full => ink.rect("today-mark", area),

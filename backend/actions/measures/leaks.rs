@@ -9,12 +9,15 @@ use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::register::FixtureId;
 use crate::domain::register::person::Actor;
+use crate::domain::result::WaterLoss;
 use crate::domain::trade::evidence::Detail;
-use crate::domain::trade::leak_point::{self, CHECKS, Carries, PointSeen, PointSet, Seen, Typed, Wetness};
+use crate::domain::trade::leak_point::{
+    self, CHECKS, Carries, Measured, PointSeen, PointSet, Seen, Typed, Wetness,
+};
 use crate::domain::trade::{FixtureKind, Verdict};
 use crate::error::{Error, FieldError, Result};
 use crate::exchange::catalogue;
-use crate::store::{Db, Tx, spots};
+use crate::store::{Db, Tx, checks, deficiencies, spots, water};
 
 /// The leak points of a kind of fixture.
 ///
@@ -79,12 +82,39 @@ pub(in crate::actions) fn within(
             Carries::Sewage => sewage.push(seen),
         }
     }
+    let knowledge = &catalogue::builtin().map_err(Error::internal)?.water;
+    let lost = leak_point::lost_together(&water, knowledge).map_err(Error::Fields)?;
     for (check, points) in CHECKS.into_iter().zip([water, sewage]) {
         if !points.is_empty() {
             add(&mut batch, check, Seen { points })?;
         }
     }
-    record::within(tx, actor, now, &batch.record)
+    let recorded = record::within(tx, actor, now, &batch.record)?;
+    // A repeat of the same form opened nothing and adds nothing.
+    if let Some(lost) = lost.filter(|_| recorded.already == 0) {
+        keep(tx, actor, now, &recorded, lost)?;
+    }
+    Ok(recorded)
+}
+
+/// Keeps what was measured with the deficiency that it belongs to, so that it counts among the building's open leaks.
+fn keep(tx: &mut Tx<'_>, actor: &Actor, now: Now, recorded: &Recorded, lost: Measured) -> Result<()> {
+    let check = checks::by_code(tx, CHECKS[0])?.map(|kept| kept.id);
+    for id in recorded.opened.iter().chain(&recorded.added_to) {
+        let one = deficiencies::find(tx, &actor.scope, *id)?;
+        if one.check.is_some() && one.check == check {
+            let loss = WaterLoss {
+                deficiency: one.id,
+                method: lost.method,
+                typed: lost.typed.clone(),
+                loss: lost.loss.clone(),
+                measured_at: now.0,
+                person: actor.person,
+            };
+            water::append(tx, &loss)?;
+        }
+    }
+    Ok(())
 }
 
 fn add(batch: &mut Batch, check: &str, seen: Seen) -> Result<()> {

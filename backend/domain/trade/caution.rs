@@ -1,5 +1,6 @@
 //! The sentences that stand where work can hurt someone. Decides the words; the checks say which of them apply.
 
+use super::FixtureKind;
 use crate::domain::code::words;
 
 /// The sentence that ends every caution.
@@ -26,6 +27,19 @@ words! {
 }
 
 impl Caution {
+    /// Whether a fixture of this kind has the danger at all: one check may be asked of many kinds, and no hot water runs to a water
+    /// closet.
+    #[must_use]
+    pub const fn concerns(self, kind: FixtureKind) -> bool {
+        !matches!(
+            (self, kind),
+            (
+                Self::HotWater,
+                FixtureKind::WaterCloset | FixtureKind::Urinal | FixtureKind::HoseBibb
+            )
+        )
+    }
+
     /// What to mind, without the gas-smell sentence that begins and the deference that ends it.
     ///
     /// # Source

@@ -3,7 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::water::{Method, Water, measure};
+use super::water::{Loss, Method, Water, measure};
 use super::{FixtureKind, PartKind, Source, Verdict};
 use crate::domain::code::words;
 use crate::domain::field::FieldError;
@@ -200,30 +200,100 @@ pub fn read(
         seconds: String::new(),
         loss: String::new(),
     };
-    let method = match state {
-        Wetness::Drip if !typed.per_minute.is_empty() => {
-            seen.per_minute.clone_from(&typed.per_minute);
-            Method::Drips
-        }
-        Wetness::Stream if !typed.ounces.is_empty() || !typed.seconds.is_empty() => {
+    match state {
+        Wetness::Drip => seen.per_minute.clone_from(&typed.per_minute),
+        Wetness::Stream => {
             seen.ounces.clone_from(&typed.ounces);
             seen.seconds.clone_from(&typed.seconds);
-            Method::Cup
         }
-        _ => return Ok(seen),
+        Wetness::Dry | Wetness::Damp => {}
+    }
+    if let Some(measured) = lost(&seen, water)? {
+        // The convention by its name; its source stands with the other values.
+        let convention = measured.loss.convention.split(" (").next().unwrap_or_default();
+        seen.loss = format!(
+            "{:.2} gal or {:.1} L a day by {convention}",
+            measured.loss.gallons_a_day(),
+            measured.loss.litres_a_day(),
+        );
+    }
+    Ok(seen)
+}
+
+/// What was measured at a point.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Measured {
+    /// How.
+    pub method: Method,
+    /// The figures as typed, by name.
+    pub typed: Vec<(String, String)>,
+    /// What they come to.
+    pub loss: Loss,
+}
+
+/// What is lost at a point; none when nothing was counted or caught there.
+///
+/// # Errors
+/// As [`read`].
+pub fn lost(seen: &PointSeen, water: &Water) -> Result<Option<Measured>, Vec<FieldError>> {
+    let typed = [
+        ("per_minute", &seen.per_minute),
+        ("ounces", &seen.ounces),
+        ("seconds", &seen.seconds),
+    ];
+    let typed: Vec<(String, String)> = typed
+        .into_iter()
+        .filter(|(_, text)| !text.is_empty())
+        .map(|(name, text)| (name.to_owned(), text.clone()))
+        .collect();
+    let method = match typed.first() {
+        None => return Ok(None),
+        Some((name, _)) if name == "per_minute" => Method::Drips,
+        Some(_) => Method::Cup,
     };
-    let given = |name: &str| match name {
-        "per_minute" => typed.per_minute.clone(),
-        "ounces" => typed.ounces.clone(),
-        "seconds" => typed.seconds.clone(),
-        _ => String::new(),
+    let given = |name: &str| {
+        let found = typed.iter().find(|(known, _)| known == name);
+        found.map_or_else(String::new, |(_, text)| text.clone())
     };
     let loss = measure(method, &given, water)?;
-    seen.loss = format!(
-        "{:.2} gal or {:.1} L a day ({})",
-        loss.gallons_a_day(),
-        loss.litres_a_day(),
-        loss.convention
-    );
-    Ok(seen)
+    Ok(Some(Measured { method, typed, loss }))
+}
+
+/// What is lost at several points together, with what each loses where there is more than one; none when nothing was measured.
+///
+/// # Errors
+/// As [`read`].
+pub fn lost_together(points: &[PointSeen], water: &Water) -> Result<Option<Measured>, Vec<FieldError>> {
+    let mut each = Vec::new();
+    for seen in points {
+        if let Some(measured) = lost(seen, water)? {
+            each.push((seen.name.as_str(), measured));
+        }
+    }
+    each.sort_by(|(_, one), (_, other)| other.loss.litres_a_day().total_cmp(&one.loss.litres_a_day()));
+    if each.len() < 2 {
+        return Ok(each.pop().map(|(_, measured)| measured));
+    }
+    let litres = each
+        .iter()
+        .map(|(_, measured)| measured.loss.litres_a_day())
+        .sum();
+    let words: Vec<String> = each
+        .iter()
+        .map(|(name, one)| {
+            format!(
+                "{name} {:.2} gal a day by {}",
+                one.loss.gallons_a_day(),
+                one.loss.convention
+            )
+        })
+        .collect();
+    Ok(each.first().map(|(_, greatest)| Measured {
+        method: greatest.method,
+        typed: Vec::new(),
+        loss: Loss::kept(
+            litres,
+            &format!("the sum of {} points: {}", each.len(), words.join("; ")),
+        ),
+    }))
 }

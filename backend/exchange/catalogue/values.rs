@@ -55,7 +55,7 @@ struct Walk<'a> {
 }
 
 /// Keys that name a table, the first that it has.
-const NAMES: [&str; 4] = ["title", "name", "of", "code"];
+const NAMES: [&str; 5] = ["title", "name", "of", "dimension", "code"];
 
 /// Keys whose texts are words and no values, whatever they hold.
 const WORDS: [&str; 10] = [
@@ -65,9 +65,12 @@ const WORDS: [&str; 10] = [
 impl Walk<'_> {
     fn table(&mut self, of: &str, table: &toml::Table, around: Option<&str>) -> Result<(), CatalogueError> {
         let text = |key: &str| table.get(key).and_then(toml::Value::as_str);
-        let own = NAMES.into_iter().find_map(text);
+        let own = NAMES
+            .into_iter()
+            .find_map(text)
+            .map(|name| name.replace('_', " "));
         let of = match (of, own) {
-            ("", own) => own.unwrap_or_default().to_owned(),
+            ("", own) => own.unwrap_or_default(),
             (of, None) => of.to_owned(),
             (of, Some(own)) => format!("{of} · {own}"),
         };

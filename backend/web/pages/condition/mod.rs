@@ -45,7 +45,8 @@ fn bar(name: &str, counts: &Counts) -> String {
                 Condition::Unsafe => Fill::Full,
                 Condition::Repair => Fill::Close,
                 Condition::Watch => Fill::Wide,
-                Condition::Sound | Condition::Unknown => Fill::Empty,
+                Condition::Sound => Fill::Empty,
+                Condition::Unknown => Fill::Dotted,
             },
         })
         .collect();

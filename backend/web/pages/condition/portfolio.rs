@@ -38,7 +38,7 @@ struct ScoreRow {
     code: String,
     name: String,
     score: String,
-    verdict: String,
+    verdict: &'static str,
     inspected: String,
     open: usize,
     current: String,
@@ -151,7 +151,7 @@ fn figures(found: &Rated) -> Vec<Figure> {
         href: "#buildings".to_owned(),
     };
     vec![
-        figure(score, &verdict),
+        figure(score, &format!("score, {verdict}")),
         figure(found.share.words(), "of checks current"),
         figure(index_words(found.index.as_ref(), &found.bands), "condition index"),
     ]

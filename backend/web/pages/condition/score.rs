@@ -153,7 +153,7 @@ fn figures(found: &Rating) -> Vec<Figure> {
     vec![
         Figure {
             value: score.0,
-            word: score.1,
+            word: format!("score, {}", score.1),
             href: "#score".to_owned(),
         },
         Figure {
@@ -170,12 +170,12 @@ fn figures(found: &Rating) -> Vec<Figure> {
 }
 
 /// The reported score and what it says.
-pub fn score_words(score: Option<&Score>) -> (String, String) {
+pub fn score_words(score: Option<&Score>) -> (String, &'static str) {
     score.map_or_else(
-        || ("none".to_owned(), "score, no unit inspected".to_owned()),
+        || ("none".to_owned(), "no unit inspected"),
         |score| {
             let word = if score.passes { "passes" } else { "fails" };
-            (format!("{:.1}", score.reported), format!("score, {word}"))
+            (format!("{:.1}", score.reported), word)
         },
     )
 }

@@ -13,7 +13,7 @@ use crate::domain::register::DeficiencyId;
 use crate::domain::register::person::Actor;
 use crate::domain::result::{Deficiency, DeficiencyStatus, MissedReason, money};
 use crate::domain::trade::caution::GAS_SMELL;
-use crate::domain::trade::{Answer, Caution, Check, FixtureKind};
+use crate::domain::trade::{Answer, Caution, Check};
 use crate::error::{Error, FieldError, Result};
 use crate::store::deficiencies::{self, Event};
 use crate::store::spots::{self, SpotUnit};
@@ -45,7 +45,7 @@ struct One {
     tag: Option<(i64, String)>,
     repeats: Option<i64>,
     cautions: Vec<String>,
-    drawing: Option<String>,
+    drawing: Option<leak_points::Section>,
     history: Vec<Line>,
     matter: Matter,
     staff: Vec<Choice>,
@@ -268,16 +268,21 @@ fn cautions(check: Option<&Check>) -> Vec<String> {
         .collect()
 }
 
-fn drawing(conn: &mut AnyConnection, actor: &Actor, one: &Deficiency) -> Result<Option<String>> {
+fn drawing(
+    conn: &mut AnyConnection,
+    actor: &Actor,
+    one: &Deficiency,
+) -> Result<Option<leak_points::Section>> {
     let Some(tag) = one.tag else { return Ok(None) };
-    let is_closet =
-        spots::at_tag(conn, &actor.scope, tag)?.is_some_and(|spot| spot.kind == FixtureKind::WaterCloset);
-    if !is_closet {
+    let Some(spot) = spots::at_tag(conn, &actor.scope, tag)? else {
         return Ok(None);
-    }
+    };
     let all = checks::load_all(conn)?;
     let wrong = questions::wrong_in(conn, one.unit, &all)?;
-    Ok(leak_points::is_at_a_point(&wrong, one.id).then(|| leak_points::drawing(tag, &wrong)))
+    if !leak_points::is_at_a_point(spot.kind, &wrong, one.id) {
+        return Ok(None);
+    }
+    Ok(leak_points::drawing(spot.kind, tag, &wrong))
 }
 
 fn history(conn: &mut AnyConnection, now: Now, one: &Deficiency, unit: &SpotUnit) -> Result<Vec<Line>> {

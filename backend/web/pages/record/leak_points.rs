@@ -1,9 +1,12 @@
-//! The section of a water closet, with the leak points marked where something stands as deficient. Decides which check or part
-//! belongs to which point.
+//! The section of a fixture with its leak points, those marked where something stands as deficient. Which check or part belongs to which
+//! point is the catalogue's.
 
 use crate::domain::register::{DeficiencyId, TagId};
-use crate::domain::trade::PartKind;
-use crate::picture::section::{Finding, Section, section};
+use crate::domain::trade::leak_point::PointSet;
+use crate::domain::trade::{FixtureKind, PartKind};
+use crate::exchange::catalogue;
+use crate::picture::points::{Mark, Points, points};
+use crate::picture::section::Finding;
 
 /// Something that stands as deficient.
 #[derive(Debug, Clone)]
@@ -18,84 +21,62 @@ pub struct Wrong {
     pub check: String,
 }
 
-/// A leak point, numbered as on the drawing.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Point {
-    Supply,
-    Shutoff,
-    Tank,
-    Base,
+/// A drawing with the names of its points.
+#[derive(Debug, Clone)]
+pub struct Section {
+    /// SVG.
+    pub svg: String,
+    /// The names by number: "1 supply connection, 2 shutoff".
+    pub names: String,
 }
 
-const POINTS: [(Point, &str); 4] = [
-    (Point::Supply, "1 supply connection"),
-    (Point::Shutoff, "2 shutoff"),
-    (Point::Tank, "3 tank to bowl"),
-    (Point::Base, "4 base"),
-];
-
-/// Checks of the fixture itself that look at the joint of tank and bowl.
-const AT_TANK: [&str; 2] = ["wc_tank_bowl_dry", "wc_tank_firm"];
-/// Checks of the fixture itself that look at the base.
-const AT_BASE: [&str; 3] = ["wc_bowl_firm", "wc_base_joint_sealed", "wc_base_joint_rear_open"];
-
-/// The point that a check of a water closet or of its part looks at.
-fn point_of(check: &str, part: Option<PartKind>) -> Option<Point> {
-    match (part, check) {
-        (Some(PartKind::SupplyLine), _) => Some(Point::Supply),
-        (Some(PartKind::Stop), _) => Some(Point::Shutoff),
-        (Some(PartKind::WaxSeal), _) => Some(Point::Base),
-        _ if AT_TANK.contains(&check) => Some(Point::Tank),
-        _ if AT_BASE.contains(&check) => Some(Point::Base),
-        _ => None,
-    }
+/// The leak points of a kind of fixture; none for a kind without a drawing. (A test reads the catalogue, so a released program has it.)
+fn of_kind(kind: FixtureKind) -> Option<&'static PointSet> {
+    catalogue::builtin().ok()?.points_of(kind)
 }
 
-/// The section of the water closet at a place.
+/// The section of the fixture of a kind at a place; none for a kind without a drawing.
 #[must_use]
-pub fn drawing(tag: TagId, wrong: &[Wrong]) -> String {
-    let finding = |point: Point| {
-        let found = wrong
-            .iter()
-            .any(|one| one.tag == Some(tag) && point_of(&one.check, one.part) == Some(point));
-        if found { Finding::Wrong } else { Finding::Quiet }
-    };
-    let words: Vec<String> = POINTS
-        .iter()
-        .map(|(point, name)| match finding(*point) {
-            Finding::Quiet => (*name).to_owned(),
-            Finding::Wrong => format!("{name}, deficient"),
-        })
+pub fn drawing(kind: FixtureKind, tag: TagId, wrong: &[Wrong]) -> Option<Section> {
+    let set = of_kind(kind)?;
+    let here = wrong.iter().filter(|one| one.tag == Some(tag));
+    let found: Vec<&str> = here
+        .filter_map(|one| set.point_of(&one.check, one.part))
+        .map(|point| point.code.as_str())
         .collect();
-    section(&Section {
-        title: format!("Leak points: {}", words.join("; ")),
-        supply: finding(Point::Supply),
-        shutoff: finding(Point::Shutoff),
-        tank: finding(Point::Tank),
-        base: finding(Point::Base),
+    let (mut marks, mut said, mut names) = (Vec::new(), Vec::new(), Vec::new());
+    for (point, number) in set.points.iter().zip(1..) {
+        let name = format!("{number} {}", point.name.to_lowercase());
+        let finding = if found.contains(&point.code.as_str()) {
+            said.push(format!("{name}, deficient"));
+            Finding::Wrong
+        } else {
+            said.push(name.clone());
+            Finding::Quiet
+        };
+        marks.push(Mark {
+            name: name.clone(),
+            finding,
+            href: None,
+        });
+        names.push(name);
+    }
+    Some(Section {
+        svg: points(&Points {
+            title: format!("Leak points: {}", said.join("; ")),
+            drawing: set.drawing,
+            marks,
+        }),
+        names: names.join(", "),
     })
 }
 
 /// Whether a deficiency is at one of the points, so that the drawing helps.
 #[must_use]
-pub fn is_at_a_point(wrong: &[Wrong], id: DeficiencyId) -> bool {
-    wrong
-        .iter()
-        .any(|one| one.id == id && point_of(&one.check, one.part).is_some())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::{AT_BASE, AT_TANK};
-    use crate::exchange::catalogue::builtin;
-
-    #[test]
-    fn every_check_at_a_leak_point_is_in_the_catalogue() {
-        let missing: Vec<_> = AT_TANK
+pub fn is_at_a_point(kind: FixtureKind, wrong: &[Wrong], id: DeficiencyId) -> bool {
+    of_kind(kind).is_some_and(|set| {
+        wrong
             .iter()
-            .chain(&AT_BASE)
-            .filter(|code| !builtin().is_ok_and(|catalogue| catalogue.check(code).is_some()))
-            .collect();
-        assert!(missing.is_empty(), "{missing:?}");
-    }
+            .any(|one| one.id == id && set.point_of(&one.check, one.part).is_some())
+    })
 }

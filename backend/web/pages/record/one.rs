@@ -20,7 +20,7 @@ struct One {
     action: String,
     passed_on: Vec<(&'static str, String)>,
     cautions: Vec<String>,
-    drawing: Option<String>,
+    drawing: Option<super::leak_points::Section>,
     ask: Ask,
     reasons: Vec<Choice>,
     errors: Vec<FieldError>,

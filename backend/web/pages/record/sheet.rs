@@ -7,12 +7,12 @@ use chrono::NaiveDate;
 use uuid::Uuid;
 
 use super::answers::{Key, Kind};
-use super::leak_points::{self, Wrong};
+use super::leak_points::{self, Section, Wrong};
 use super::questions::Question;
 use crate::domain::due::sentence;
 use crate::domain::result::MissedReason;
 use crate::domain::trade::caution::GAS_SMELL;
-use crate::domain::trade::{Answer, Caution, Check, FixtureKind, Group, PartKind, Performer};
+use crate::domain::trade::{Answer, Caution, Check, Group, PartKind, Performer};
 use crate::error::FieldError;
 use crate::language;
 use crate::web::choice::Choice;
@@ -74,7 +74,7 @@ pub struct GroupView {
     /// What to mind, gas first.
     pub cautions: Vec<String>,
     /// The drawing with its leak points.
-    pub drawing: Option<String>,
+    pub drawing: Option<Section>,
     /// The questions.
     pub asks: Vec<Ask>,
     /// How many of them pass with the rest when nothing else is said.
@@ -283,8 +283,8 @@ fn group_view(
         ),
         cautions: cautions(walk),
         drawing: first
-            .filter(|question| has_drawing(question))
-            .map(|question| leak_points::drawing(question.spot.tag, wrong)),
+            .filter(|question| question.check.group != Group::Measure)
+            .and_then(|question| leak_points::drawing(question.spot.kind, question.spot.tag, wrong)),
         verdicts,
         rest: fields.text(&format!("rest-{number}")).to_owned(),
         unfolded: if touched { Unfolded::Yes } else { Unfolded::No },
@@ -312,10 +312,6 @@ fn cautions(walk: &[&Question]) -> Vec<String> {
             other => other.advice().to_owned(),
         })
         .collect()
-}
-
-fn has_drawing(question: &Question) -> bool {
-    question.spot.kind == FixtureKind::WaterCloset && question.check.group != Group::Measure
 }
 
 fn ask(question: &Question, key: &Key, today: NaiveDate, fields: &Fields, errors: &[FieldError]) -> Ask {
