@@ -125,7 +125,96 @@ fn bad_input_is_a_sentence_and_exit_1_off_words_are_exit_2() {
     assert!(refusal(&["flush", "--tank", "1.6", "--refill", "32,33"], 1).contains("3 to 6"));
     assert!(refusal(&["flush", "--tank", "six", "--refill", "32,33,34"], 1).contains("tank"));
     assert!(refusal(&["flush", "--tank", "1.6", "--refill", "-5", "33", "34"], 1).contains("below zero"));
+    for refills in [&["-5,33,34"][..], &["33", "-5", "34"], &["-5 s,33,34"]] {
+        let words = [&["flush", "--tank", "1.6", "--refill"][..], refills, &["--json"]].concat();
+        let told = refusal(&words, 1);
+        assert!(
+            told.contains("refill") && told.contains("below zero; write 0 or more"),
+            "{told}"
+        );
+    }
     refusal(&["flush", "--tank", "1.6"], 2);
+}
+
+/// The numeric options of the bench, each with the rest of its command line.
+const NUMERIC: [(&str, &str); 25] = [
+    ("--left", "clearance --profile ipc --right 16 --front 22"),
+    ("--right", "clearance --profile ipc --left 16 --front 22"),
+    ("--front", "clearance --profile upc --left 16 --right 16"),
+    (
+        "--seat",
+        "clearance --profile ada --left 17 --right 42 --front 22",
+    ),
+    ("--tank", "flush --refill 30,31,32"),
+    ("--refill", "flush --tank 1.6 33 34"),
+    ("--per-minute", "leak drips"),
+    ("--drips-per-gallon", "leak drips --per-minute 60"),
+    ("--ounces", "leak cup --seconds 10"),
+    ("--seconds", "leak cup --ounces 8"),
+    ("--diameter", "leak pinhole --pressure 60"),
+    ("--pressure", "leak pinhole --diameter 1/16"),
+    ("--length", "leak tank --width 7 --drop 1 --hours 2"),
+    ("--width", "leak tank --length 16 --drop 1 --hours 2"),
+    ("--drop", "leak tank --length 16 --width 7 --hours 2"),
+    ("--hours", "leak tank --length 16 --width 7 --drop 1"),
+    ("--gallons", "leak cycle --every 12"),
+    ("--every", "leak cycle --gallons 0.5"),
+    ("--gallons", "leak meter --hours 2"),
+    ("--hours", "leak meter --gallons 3"),
+    ("--eta", "life residual --beta 3 --age 10 --within 2"),
+    ("--beta", "life residual --eta 12 --age 10 --within 2"),
+    ("--age", "life residual --eta 12 --beta 3 --within 2"),
+    ("--within", "life residual --eta 12 --beta 3 --age 10"),
+    ("--units-inspected", "score --deficiencies /dev/null"),
+];
+
+#[test]
+fn no_numeric_option_takes_what_is_no_amount() {
+    for (option, rest) in NUMERIC {
+        for value in ["-5", "-0.5", "NaN", "inf", "-inf", "", " ", "five", "1e999"] {
+            let words: Vec<&str> = rest.split(' ').chain([option, value, "--json"]).collect();
+            let told = refusal(&words, 1);
+            let sentence = told.trim();
+            assert!(
+                sentence.ends_with('.') && !sentence.contains("panicked"),
+                "{words:?}: {told}"
+            );
+        }
+        let words: Vec<&str> = rest
+            .split(' ')
+            .chain([option, "99999999999999999999999"])
+            .collect();
+        let output = anglestop(&words);
+        let told = [output.stdout, output.stderr].concat();
+        let told = String::from_utf8(told).unwrap();
+        let known = matches!(output.status.code(), Some(0 | 1));
+        assert!(
+            known && !told.contains("NaN") && !told.contains("inf ") && !told.contains("-0."),
+            "{words:?}: {told}"
+        );
+    }
+    for value in ["-5", "NaN", "inf", "", "1e999", "2.5"] {
+        let told = refusal(
+            &["forecast", "--building", "ALDER", "--years", value, "--json"],
+            1,
+        );
+        assert!(told.contains("1 to 30"), "{told}");
+    }
+}
+
+#[test]
+fn a_survivor_far_beyond_its_life_fails_soon_and_no_time_is_no_risk() {
+    let residual = |age, within| {
+        let words = [
+            "life", "residual", "--eta", "12", "--beta", "3", "--age", age, "--within", within, "--json",
+        ];
+        let found = json(&words)["probability"].as_f64().unwrap();
+        assert!(found.is_sign_positive());
+        found
+    };
+    assert_eq!(residual("99999999999999999999999", "2"), 1.0);
+    assert_eq!(residual("10", "0"), 0.0);
+    assert_eq!(residual("0", "1e308"), 1.0);
 }
 
 #[test]

@@ -26,8 +26,18 @@ pub struct Options {
     #[arg(long, value_name = "GAL", allow_hyphen_values = true)]
     tank: String,
     /// Refill times; a bare number is in seconds
-    #[arg(long, value_name = "S,S,S", num_args = 1.., value_delimiter = ',', required = true, allow_negative_numbers = true)]
+    #[arg(
+        long,
+        value_name = "S,S,S",
+        value_delimiter = ',',
+        required = true,
+        allow_hyphen_values = true
+    )]
     refill: Vec<String>,
+    /// More refill times, when they are written with spaces
+    // A word of its own: an option that takes many words and lets them begin with a minus would swallow the options after it.
+    #[arg(value_name = "S", value_delimiter = ',', allow_negative_numbers = true)]
+    more: Vec<String>,
     /// Print JSON
     #[arg(long)]
     json: bool,
@@ -48,6 +58,7 @@ pub fn run(options: &Options) -> Result<()> {
     let refills = options
         .refill
         .iter()
+        .chain(&options.more)
         .map(String::as_str)
         .filter(|text| !text.trim().is_empty());
     let judged = judge(&Run::timed(&options.tank, refills), &limits)

@@ -26,7 +26,7 @@ pub struct Options {
     #[arg(long, value_name = "N", allow_hyphen_values = true)]
     years: String,
     /// From this day; today when not given
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = crate::cli::date)]
     as_of: Option<NaiveDate>,
     /// Print JSON
     #[arg(long)]
@@ -102,14 +102,14 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
         db.read(|conn| ahead::look(conn, &Scope::All, now, &options.building, options.as_of, years))?;
     let told = told(&found);
     if options.json {
-        println!(
+        crate::cli::say!(
             "{}",
             serde_json::to_string_pretty(&told).map_err(Error::internal)?
         );
         return Ok(());
     }
     for year in &told.years {
-        println!(
+        crate::cli::say!(
             "{} to {}  {:>7.1} replacements  {:>14}  ({} to {})",
             year.from,
             year.to,
@@ -119,7 +119,7 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
             money::text(year.amounts.high_minor)
         );
     }
-    println!(
+    crate::cli::say!(
         "all together  {:>7.1} replacements  {:>14}",
         told.total.replacements,
         money::text(told.total.cost_minor)

@@ -196,7 +196,9 @@ pub fn run(options: &Options) -> Result<()> {
     let given = |name: &str| {
         let found = typed.iter().find(|(known, _)| *known == name);
         match found {
-            Some((known, "")) if *known == "drips_per_gallon" => "nothing".to_owned(),
+            Some((known, blank)) if *known == "drips_per_gallon" && blank.trim().is_empty() => {
+                "nothing".to_owned()
+            }
             Some((_, text)) => (*text).to_owned(),
             None => String::new(),
         }

@@ -65,7 +65,8 @@ fn residual(options: &Residual) -> Result<()> {
         let value = figure(name, given)?;
         if value < 0.0 {
             return Err(Error::refused(format!(
-                "--{name} is {value}, but time is not below 0. Give 0 or more."
+                "--{name} is “{}”, but time is not below 0. Give 0 or more, in the unit of --eta.",
+                given.trim()
             )));
         }
         Ok(value)
@@ -74,7 +75,8 @@ fn residual(options: &Residual) -> Result<()> {
     let within = not_below_nothing("within", &options.within)?;
     if !life.cumulative_hazard(age).is_finite() {
         return Err(Error::refused(format!(
-            "An age of {age} is so far beyond a characteristic life of {} that none is left to ask about. Give a lesser age.",
+            "--age is “{}”, so far beyond a characteristic life of {:?} that none is left to ask about. Give a lesser age.",
+            options.age.trim(),
             life.eta()
         )));
     }
@@ -85,7 +87,11 @@ fn residual(options: &Residual) -> Result<()> {
     if options.json {
         crate::cli::say!("{}", serde_json::to_string(&found).map_err(Error::internal)?);
     } else {
-        crate::cli::say!("fails within {within}: {:.2} %", found.probability * 100.0);
+        crate::cli::say!(
+            "fails within {}: {:.2} %",
+            options.within.trim(),
+            found.probability * 100.0
+        );
         crate::cli::say!("lives on average {:.3} more", found.mean_residual);
     }
     Ok(())

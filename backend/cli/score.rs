@@ -100,7 +100,7 @@ pub fn run(options: &Options) -> Result<()> {
 }
 
 fn units(given: &str) -> Result<u32> {
-    let value = figure("units-inspected", given)?;
+    figure("units-inspected", given)?;
     given
         .trim()
         .parse::<u32>()
@@ -108,7 +108,9 @@ fn units(given: &str) -> Result<u32> {
         .filter(|units| *units > 0)
         .ok_or_else(|| {
             Error::refused(format!(
-                "--units-inspected is {value}, but must be a whole number, 1 or more."
+                "--units-inspected is “{}”, but must be a whole number, 1 to {}.",
+                given.trim(),
+                u32::MAX
             ))
         })
 }

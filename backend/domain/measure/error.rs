@@ -83,7 +83,7 @@ impl fmt::Display for MeasureError {
                     "\"{given}\" can be read in two ways; write it with a decimal point, or without the comma"
                 )
             }
-            Self::Negative(given) => write!(f, "\"{given}\" is below zero; write how much it is"),
+            Self::Negative(given) => write!(f, "\"{given}\" is below zero; write 0 or more"),
             Self::ZeroDenominator(given) => write!(f, "\"{given}\" divides by zero; correct the fraction"),
             Self::OutOfRange(given) => write!(
                 f,

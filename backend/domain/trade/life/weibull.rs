@@ -32,12 +32,12 @@ impl Weibull {
     pub fn new(eta: f64, beta: f64) -> Result<Self, String> {
         if !(eta.is_finite() && eta > 0.0 && eta <= 1e12) {
             return Err(format!(
-                "The characteristic life {eta} can't be reckoned with. Give a number above 0, such as 12 (years)."
+                "The characteristic life {eta:?} can't be reckoned with. Give a number above 0, such as 12 (years)."
             ));
         }
         if !(LEAST_SHAPE..=MOST_SHAPE).contains(&beta) {
             return Err(format!(
-                "The shape {beta} can't be reckoned with. Give a number from {LEAST_SHAPE} to {MOST_SHAPE}; wear-out lies between 2 and 7."
+                "The shape {beta:?} can't be reckoned with. Give a number from {LEAST_SHAPE} to {MOST_SHAPE}; wear-out lies between 2 and 7."
             ));
         }
         Ok(Self { eta, beta })
@@ -92,12 +92,17 @@ impl Weibull {
     #[must_use]
     pub fn fails_within(&self, age: f64, within: f64) -> f64 {
         let before = self.cumulative_hazard(age);
-        let after = self.cumulative_hazard(age.max(0.0) + within.max(0.0));
-        if after.is_finite() {
-            -(before - after).exp_m1()
-        } else {
-            f64::from(u8::from(within > 0.0))
+        let (age, within) = (age.max(0.0), within.max(0.0));
+        if !before.is_finite() {
+            return f64::from(u8::from(within > 0.0));
         }
+        // Of two hazards that differ only in their last digits nothing would be left, so what is added is reckoned by itself.
+        let added = if before > 0.0 {
+            before * (self.beta * (within / age).ln_1p()).exp_m1()
+        } else {
+            self.cumulative_hazard(age + within)
+        };
+        -(-added).exp_m1()
     }
 
     /// How long one that has reached `age` still lives on average: above 0 at any age.
