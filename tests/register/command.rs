@@ -344,3 +344,43 @@ fn the_help_names_every_word_and_what_it_is_for() {
     let lonely = run(&fleet, &["fixture", "add"]);
     assert_eq!(lonely.status.code(), Some(2), "the words of the command are off");
 }
+
+#[test]
+fn the_terms_of_a_building_are_set_piece_by_piece() {
+    on_both(|fleet| {
+        elm(fleet);
+        let terms = |words: &[&str]| json(fleet, &with(&["building", "terms", "elm"], words, &["--json"]));
+        let set = terms(&[
+            "--water-price",
+            "4.63",
+            "--sewer-price",
+            "6.10",
+            "--currency",
+            "usd",
+        ]);
+        let all = serde_json::json!({
+            "building": "ELM", "water_minor": 463, "sewer_minor": 610, "billed": "ccf", "currency": "USD", "programme": ""
+        });
+        assert_eq!(set, all);
+        let voucher = terms(&["--programme", "voucher"]);
+        assert_eq!(
+            (&voucher["programme"], &voucher["water_minor"]),
+            (&"voucher".into(), &463.into())
+        );
+        assert_eq!(terms(&[]), voucher, "what is not given stays");
+        for (option, value, said) in [
+            ("--water-price", "-4", "-4"),
+            ("--water-price", "nan", "nan"),
+            ("--billed", "barrel", "barrel"),
+            ("--currency", "dollars", "three letters"),
+            ("--programme", "none-such", "is no programme"),
+        ] {
+            let told = refused(fleet, &["building", "terms", "ELM", option, value]);
+            assert!(told.contains(said), "{option} {value}: {told}");
+        }
+        assert_eq!(terms(&[]), voucher, "a refusal changes nothing");
+        let gone = terms(&["--water-price", "", "--sewer-price", ""]);
+        assert_eq!(gone["water_minor"], serde_json::Value::Null);
+        refused(fleet, &["building", "terms", "NOWHERE", "--water-price", "1"]);
+    });
+}

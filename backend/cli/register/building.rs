@@ -2,7 +2,7 @@
 
 use clap::{Args, Subcommand};
 
-use super::{Desk, place, take};
+use super::{Desk, place, take, terms};
 use crate::actions::register::add_building::{self, BuildingForm};
 use crate::actions::register::change_building;
 use crate::domain::register::BuildingText;
@@ -29,6 +29,8 @@ pub enum What {
         #[command(flatten)]
         facts: Box<Facts>,
     },
+    /// Set what water costs there, and the programme of times to correct
+    Terms(terms::Terms),
 }
 
 /// What a building is.
@@ -108,6 +110,7 @@ pub(super) fn run(desk: &Desk, what: &What) -> Result<()> {
             eprintln!("Building changed.");
             form
         }
+        What::Terms(options) => return terms::run(desk, options),
     };
     crate::cli::say!("{}", form.text.code.trim().to_uppercase());
     Ok(())

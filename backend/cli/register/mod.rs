@@ -9,6 +9,7 @@ mod place;
 mod portfolio;
 mod room;
 mod show;
+mod terms;
 mod unit;
 
 use clap::{Args, Subcommand};
