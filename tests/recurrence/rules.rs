@@ -156,6 +156,147 @@ fn a_position_in_the_week_of_the_start_counts_from_the_week_s_first_day() {
     );
 }
 
+/// RFC 5545, 3.3.10: what the rule leaves open is derived from DTSTART. 1 January 2026 was a Thursday.
+#[test]
+fn a_week_number_alone_means_the_start_s_weekday() {
+    falls_on(
+        "FREQ=YEARLY;BYWEEKNO=20",
+        "2026-01-01",
+        "2026-01-01",
+        &["2026-05-14", "2027-05-20", "2028-05-18"],
+    );
+}
+
+/// The months of 2026 with five Mondays have the first of them here: March, June, August, November.
+#[test]
+fn the_fifth_from_last_monday_comes_in_months_with_five() {
+    falls_on(
+        "FREQ=MONTHLY;BYDAY=-5MO",
+        "2026-01-01",
+        "2026-01-01",
+        &["2026-03-02", "2026-06-01", "2026-08-03", "2026-11-02"],
+    );
+}
+
+/// 2024 began on a Monday and had 53; the next year with 53 Mondays is 2029.
+#[test]
+fn the_53rd_monday_from_the_end_comes_in_years_with_53() {
+    falls_on(
+        "FREQ=YEARLY;BYDAY=-53MO",
+        "2020-01-01",
+        "2020-01-01",
+        &["2024-01-01", "2029-01-01"],
+    );
+}
+
+#[test]
+fn days_are_added_and_taken_away() {
+    let text =
+        "RRULE:FREQ=WEEKLY;COUNT=3;BYDAY=MO\nRDATE:20260108,20260112\nEXDATE;VALUE=DATE:20260112,20260113";
+    let rule = rule(text, "2026-01-01");
+    // COUNT bounds the rule before EXDATE takes a day away; a day added and taken away is away.
+    let days = ["2026-01-05", "2026-01-08", "2026-01-19"].map(day);
+    assert_eq!(rule.between(day("2026-01-01"), day("2026-12-31")), days);
+    assert_eq!(rule.count_between(day("2026-01-06"), day("2026-12-31")), 2);
+    assert_eq!(rule.previous_before(day("2026-01-19")), Some(day("2026-01-08")));
+    assert_eq!(rule.shortest_gap_days(), Some(3));
+    let canonical = "RRULE:FREQ=WEEKLY;COUNT=3;BYDAY=MO\nRDATE;VALUE=DATE:20260108,20260112\nEXDATE;VALUE=DATE:20260112,20260113";
+    assert_eq!(rule.text(), canonical);
+    assert_eq!(super::rule(canonical, "2026-01-01"), rule);
+}
+
+/// RFC 7529, section 4.3: the worked cases of short months and of 29 February.
+#[test]
+fn skip_moves_a_day_that_does_not_exist() {
+    falls_on(
+        "RSCALE=GREGORIAN;FREQ=MONTHLY;SKIP=OMIT;COUNT=4",
+        "2014-01-31",
+        "2014-01-31",
+        &["2014-01-31", "2014-03-31", "2014-05-31", "2014-07-31"],
+    );
+    falls_on(
+        "RSCALE=GREGORIAN;FREQ=MONTHLY;SKIP=BACKWARD;COUNT=4",
+        "2014-01-31",
+        "2014-01-31",
+        &["2014-01-31", "2014-02-28", "2014-03-31", "2014-04-30"],
+    );
+    falls_on(
+        "RSCALE=GREGORIAN;FREQ=MONTHLY;SKIP=FORWARD;COUNT=4",
+        "2014-01-31",
+        "2014-01-31",
+        &["2014-01-31", "2014-03-01", "2014-03-31", "2014-05-01"],
+    );
+    falls_on(
+        "RSCALE=GREGORIAN;FREQ=YEARLY;SKIP=FORWARD",
+        "2012-02-29",
+        "2012-01-01",
+        &[
+            "2012-02-29",
+            "2013-03-01",
+            "2014-03-01",
+            "2015-03-01",
+            "2016-02-29",
+            "2017-03-01",
+        ],
+    );
+    falls_on(
+        "RSCALE=GREGORIAN;FREQ=YEARLY;SKIP=BACKWARD",
+        "2012-02-29",
+        "2012-01-01",
+        &[
+            "2012-02-29",
+            "2013-02-28",
+            "2014-02-28",
+            "2015-02-28",
+            "2016-02-29",
+        ],
+    );
+    falls_on(
+        "RSCALE=GREGORIAN;FREQ=YEARLY;SKIP=FORWARD;BYYEARDAY=366",
+        "2023-01-01",
+        "2023-01-01",
+        &["2024-01-01", "2024-12-31", "2026-01-01", "2027-01-01"],
+    );
+    // Two days moved to one are one occurrence, and it is counted once.
+    let rule = rule(
+        "RSCALE=GREGORIAN;FREQ=MONTHLY;SKIP=FORWARD;BYMONTHDAY=1,31",
+        "2026-01-01",
+    );
+    let days = [
+        "2026-02-01",
+        "2026-03-01",
+        "2026-03-31",
+        "2026-04-01",
+        "2026-05-01",
+    ]
+    .map(day);
+    assert_eq!(rule.between(day("2026-02-01"), day("2026-05-01")), days);
+    assert_eq!(rule.count_between(day("2026-02-01"), day("2026-05-01")), 5);
+}
+
+#[test]
+fn a_table_answers_as_the_rule_does() {
+    for text in [
+        "FREQ=MONTHLY;BYDAY=MO,TU,WE,TH,FR;BYSETPOS=-1",
+        "FREQ=DAILY;INTERVAL=90;COUNT=12",
+    ] {
+        let rule = rule(text, "2025-06-15");
+        let (from, to) = (day("2025-01-01"), day("2029-12-31"));
+        let table = rule.table(from, to);
+        let days: Vec<_> = from.iter_days().take_while(|day| *day <= to).collect();
+        let mut offsets: Vec<u16> = days.iter().map(|day| table.offset_of(*day).unwrap()).collect();
+        table.next_for_all(&mut offsets);
+        for (asked, offset) in days.into_iter().zip(offsets) {
+            let expected = rule.next_on_or_after(asked);
+            assert_eq!(table.next_on_or_after(asked), expected, "{text} at {asked}");
+            let found =
+                (offset != anglestop::domain::recurrence::DayTable::NONE).then(|| table.day_of(offset));
+            assert_eq!(found, expected);
+        }
+        assert_eq!(table.offset_of(day("2030-01-01")), None);
+    }
+}
+
 #[test]
 fn ninety_days_run_through_the_turn_of_the_year() {
     falls_on(

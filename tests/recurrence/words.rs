@@ -193,6 +193,30 @@ fn ends() {
 }
 
 #[test]
+fn moved_days_and_named_days() {
+    reads(
+        "RSCALE=GREGORIAN;FREQ=MONTHLY;SKIP=BACKWARD",
+        "2026-01-31",
+        "on the 31st of every month, or on the last day before it where there is none",
+    );
+    reads(
+        "RSCALE=GREGORIAN;FREQ=YEARLY;SKIP=FORWARD",
+        "2024-02-29",
+        "every year on 29 February, or on the first day after it where there is none",
+    );
+    reads(
+        "FREQ=YEARLY\nRDATE:20261224,20270401\nEXDATE:20271001",
+        "2026-10-01",
+        "every year on 1 October, besides on 24 December 2026 and 1 April 2027, not on 1 October 2027",
+    );
+    reads(
+        "FREQ=YEARLY;BYWEEKNO=20",
+        "2026-01-01",
+        "every year on Thursday of week 20",
+    );
+}
+
+#[test]
 fn a_rule_no_plain_words_say_is_named_by_its_text() {
     reads(
         "FREQ=MONTHLY;BYDAY=SA;BYMONTHDAY=7,8,9,10,11,12,13",

@@ -8,9 +8,9 @@ pub enum RuleError {
     /// There is no text.
     #[error("the rule is empty: write one such as FREQ=YEARLY")]
     Empty,
-    /// More than one line, or another property than RRULE.
+    /// More than one rule, or another property than RRULE, RDATE and EXDATE.
     #[error(
-        "\"{0}\" is not a single RRULE: write the rule alone, such as FREQ=YEARLY, and the start date apart"
+        "\"{0}\" is not a single RRULE with RDATE and EXDATE lines: write one rule, such as FREQ=YEARLY, and the start date apart"
     )]
     NotOneRule(String),
     /// A part that is not NAME=VALUE.
@@ -18,7 +18,7 @@ pub enum RuleError {
     NotAPart(String),
     /// A name RFC 5545 does not define.
     #[error(
-        "\"{0}\" is not a part of a rule: use FREQ, INTERVAL, COUNT, UNTIL, BYMONTH, BYWEEKNO, BYYEARDAY, BYMONTHDAY, BYDAY, BYSETPOS or WKST"
+        "\"{0}\" is not a part of a rule: use FREQ, INTERVAL, COUNT, UNTIL, BYMONTH, BYWEEKNO, BYYEARDAY, BYMONTHDAY, BYDAY, BYSETPOS, WKST, RSCALE or SKIP"
     )]
     UnknownPart(String),
     /// The same name twice.
@@ -105,19 +105,33 @@ pub enum RuleError {
         "BYDAY={0} counts a weekday within the year, which RFC 5545 forbids beside BYWEEKNO: write the day without its number"
     )]
     OrdinalDayInWeek(String),
-    /// BYDAY=-5MO under MONTHLY.
+    /// SKIP without RSCALE.
+    #[error("SKIP needs a calendar beside it: write RSCALE=GREGORIAN;SKIP=BACKWARD, as RFC 7529 asks")]
+    SkipWithoutScale,
+    /// Another calendar.
+    #[error("RSCALE={0} is another calendar, and checks follow the Gregorian one: use RSCALE=GREGORIAN")]
+    Scale(String),
+    /// A day of RDATE or EXDATE that can't be read or lies outside the years of a rule.
     #[error(
-        "BYDAY={day} in a month is not supported: write BYDAY={plain};BYMONTHDAY=-31,-30,-29, which means the same"
+        "{property} has \"{value}\": write days from 1900 to 2399 without a time, such as {property};VALUE=DATE:20261224,20261231"
     )]
-    FifthFromLast {
-        /// The value.
-        day: String,
-        /// The day without its ordinal.
-        plain: String,
+    ListedDay {
+        /// RDATE or EXDATE.
+        property: &'static str,
+        /// As given.
+        value: String,
     },
-    /// BYWEEKNO alone.
-    #[error("BYWEEKNO alone does not say which day of the week it means: add BYDAY, such as BYDAY=MO")]
-    WeekWithoutDay,
+    /// An extra day before the start.
+    #[error("RDATE has {day}, which lies before the start {start}: move the start, or leave the day out")]
+    ExtraBeforeStart {
+        /// The extra day.
+        day: chrono::NaiveDate,
+        /// The start.
+        start: chrono::NaiveDate,
+    },
+    /// EXDATE takes every occurrence away.
+    #[error("{0} never occurs: its EXDATE takes every one of its days away, so leave one of them out")]
+    AllExcluded(String),
     /// BYSETPOS alone.
     #[error(
         "BYSETPOS picks from the days of another part: add BYDAY, BYMONTHDAY, BYMONTH, BYYEARDAY or BYWEEKNO"
@@ -148,12 +162,12 @@ pub enum RuleError {
         /// The first day without UNTIL.
         first: chrono::NaiveDate,
     },
-    /// The expander refused it for another reason.
-    #[error("{text} was refused ({reason}): check its values against RFC 5545, section 3.3.10")]
-    Refused {
+    /// A second reader takes the text for another rule.
+    #[error("{text} is read in two ways ({part} differs): check its values against RFC 5545, section 3.3.10")]
+    ReadTwoWays {
         /// The canonical text.
         text: String,
-        /// What the expander said.
-        reason: String,
+        /// The part that differs.
+        part: &'static str,
     },
 }

@@ -1,7 +1,7 @@
-//! Which parts of a rule go together: RFC 5545 read strictly, because the expander takes more than
-//! the standard allows and then fires on days nobody asked for.
+//! Which parts of a rule go together: RFC 5545 read strictly, because programs take more than
+//! the standard allows and then fire on days nobody asked for.
 //!
-//! It decides on the parts and the start alone; whether a rule ever occurs is found by expanding it.
+//! It decides on the parts and the start alone; whether a rule ever occurs is found by compiling it.
 
 use chrono::{Datelike, NaiveDate};
 
@@ -11,8 +11,7 @@ use super::rule::{EARLIEST_START_YEAR, LATEST_START_YEAR};
 
 /// # Errors
 ///
-/// A sentence when RFC 5545 forbids the combination, when programs read it differently, or when the
-/// expander does not do it.
+/// A sentence when RFC 5545 forbids the combination, or when programs read it differently.
 pub(super) fn check(parts: &Parts, start: NaiveDate) -> Result<(), RuleError> {
     if !(EARLIEST_START_YEAR..=LATEST_START_YEAR).contains(&start.year()) {
         return Err(RuleError::Start(start));
@@ -65,10 +64,6 @@ fn check_frequency(parts: &Parts) -> Result<(), RuleError> {
     if !parts.month_days.is_empty() && parts.frequency == Frequency::Weekly {
         return refuse("BYMONTHDAY", "use FREQ=MONTHLY, or BYDAY for a day of the week");
     }
-    let names_days = !(parts.days.is_empty() && parts.month_days.is_empty() && parts.year_days.is_empty());
-    if !parts.week_numbers.is_empty() && !names_days {
-        return Err(RuleError::WeekWithoutDay);
-    }
     Ok(())
 }
 
@@ -104,17 +99,6 @@ fn check_days(parts: &Parts) -> Result<(), RuleError> {
             part: "BYDAY",
             value: day.to_string(),
             expected: "a month has five of a weekday at most, so use 1 to 5 or -5 to -1",
-        });
-    }
-    let fifth_from_last = parts
-        .days
-        .iter()
-        .find(|day| within_month && day.ordinal == Some(-5));
-    if let Some(day) = fifth_from_last {
-        let plain = super::parts::weekday_code(day.weekday).to_owned();
-        return Err(RuleError::FifthFromLast {
-            day: day.to_string(),
-            plain,
         });
     }
     Ok(())

@@ -25,15 +25,19 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod calendar;
+mod compiled;
 mod error;
-mod expansion;
 mod interval;
 mod limits;
+mod listed;
 mod parts;
 mod rule;
+mod second_reader;
 mod until;
 mod words;
 
+pub use compiled::{DayTable, LONGEST_TABLE_DAYS};
 pub use error::RuleError;
 pub use interval::{Interval, IntervalError, LONGEST_YEARS};
 pub use rule::{EARLIEST_START_YEAR, LAST_YEAR, LATEST_START_YEAR, Rule};

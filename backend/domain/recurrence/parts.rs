@@ -1,7 +1,7 @@
 //! The parts of a rule as values: read from text, written back in one canonical order.
 //!
 //! It decides what is a part and which values a part takes. Which parts go together is decided in
-//! `limits`; which dates come out, in `expansion`.
+//! `limits`; which dates come out, in `compiled`.
 
 use std::fmt;
 use std::str::FromStr;
@@ -107,6 +107,18 @@ impl fmt::Display for Day {
     }
 }
 
+/// What becomes of a day that does not exist, such as 31 April (RFC 7529, 4.1).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub(super) enum Skip {
+    /// It is left out, as in RFC 5545.
+    #[default]
+    Omit,
+    /// The last day before it.
+    Backward,
+    /// The first day after it.
+    Forward,
+}
+
 /// Everything a rule text says, each list sorted and without repeats.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub(super) struct Parts {
@@ -121,6 +133,7 @@ pub(super) struct Parts {
     pub(super) days: Vec<Day>,
     pub(super) positions: Vec<i16>,
     pub(super) week_start: Weekday,
+    pub(super) skip: Skip,
 }
 
 impl Parts {
@@ -151,6 +164,7 @@ impl FromStr for Parts {
             days: Vec::new(),
             positions: Vec::new(),
             week_start: Weekday::Mon,
+            skip: Skip::Omit,
         };
         let mut seen: Vec<&str> = Vec::new();
         for part in upper.trim_end_matches(';').split(';') {
@@ -164,6 +178,9 @@ impl FromStr for Parts {
             }
             seen.push(name);
             parts.take(name, value)?;
+        }
+        if seen.contains(&"SKIP") && !seen.contains(&"RSCALE") {
+            return Err(RuleError::SkipWithoutScale);
         }
         if seen.contains(&"FREQ") {
             Ok(parts)
@@ -221,6 +238,22 @@ impl Parts {
                     expected: "use MO, TU, WE, TH, FR, SA or SU",
                 })?;
             }
+            "RSCALE" if value == "GREGORIAN" => {}
+            "RSCALE" => return Err(RuleError::Scale(value.to_owned())),
+            "SKIP" => {
+                self.skip = match value {
+                    "OMIT" => Skip::Omit,
+                    "BACKWARD" => Skip::Backward,
+                    "FORWARD" => Skip::Forward,
+                    _ => {
+                        return Err(RuleError::Value {
+                            part: "SKIP",
+                            value: value.to_owned(),
+                            expected: "use OMIT, BACKWARD or FORWARD",
+                        });
+                    }
+                }
+            }
             "BYHOUR" | "BYMINUTE" | "BYSECOND" => return Err(RuleError::TimeOfDay(name.to_owned())),
             _ => return Err(RuleError::UnknownPart(name.to_owned())),
         }
@@ -249,7 +282,11 @@ impl fmt::Display for Parts {
         if self.week_start != Weekday::Mon {
             write!(f, ";WKST={}", weekday_code(self.week_start))?;
         }
-        Ok(())
+        match self.skip {
+            Skip::Omit => Ok(()),
+            Skip::Backward => f.write_str(";RSCALE=GREGORIAN;SKIP=BACKWARD"),
+            Skip::Forward => f.write_str(";RSCALE=GREGORIAN;SKIP=FORWARD"),
+        }
     }
 }
 

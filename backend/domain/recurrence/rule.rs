@@ -1,19 +1,19 @@
 //! The public face of a calendar rule: which days it falls on.
 //!
 //! It decides how text and start become a rule, and answers questions about its days. It does not
-//! know what falls due on them. The expander behind it never shows.
+//! know what falls due on them. The day arithmetic behind it never shows.
 
 use std::fmt;
 use std::sync::{Arc, OnceLock};
 
-use chrono::{Days, NaiveDate, NaiveDateTime, NaiveTime};
+use chrono::{Datelike, Days, NaiveDate, NaiveDateTime, NaiveTime};
 use chrono_tz::Tz;
 
+use super::compiled::{Compiled, DayTable, Never};
 use super::error::RuleError;
-use super::expansion::Expansion;
-use super::limits;
+use super::listed::Lines;
 use super::parts::{Frequency, Parts};
-use super::words;
+use super::{limits, second_reader, words};
 
 /// The first year a rule may start in.
 pub const EARLIEST_START_YEAR: i32 = 1900;
@@ -25,9 +25,10 @@ pub const LAST_YEAR: i32 = 2399;
 /// Years after which weekdays and leap days repeat, the turn of a century aside.
 const CYCLE_YEARS: i32 = 28;
 
-/// A calendar rule: RFC 5545 rule text with the day it starts.
+/// A calendar rule: RFC 5545 rule text with the day it starts, perhaps with days added and taken away.
 ///
-/// Cloning is cheap: the clones share one table of days, and it may be asked from many threads.
+/// It is compiled to day arithmetic when it is read, so that no question walks from the start. Cloning
+/// is cheap, and it may be asked from many threads.
 #[derive(Clone)]
 pub struct Rule {
     inner: Arc<Inner>,
@@ -38,14 +39,25 @@ struct Inner {
     text: String,
     start: NaiveDateTime,
     zone: Option<Tz>,
-    first: NaiveDate,
+    lines: Lines,
     last_day: Option<NaiveDate>,
-    expansion: Expansion,
+    days: Compiled,
     shortest_gap: OnceLock<Option<u32>>,
 }
 
 impl Rule {
-    /// Reads a rule that starts on a day. `RRULE:` before the text is allowed.
+    /// Reads a rule that starts on a day. `RRULE:` before the text is allowed, and so are lines of days
+    /// beside it.
+    ///
+    /// ```
+    /// # use anglestop::domain::recurrence::Rule;
+    /// # use chrono::NaiveDate;
+    /// # let day = |m, d| NaiveDate::from_ymd_opt(2026, m, d).unwrap();
+    /// let text = "RRULE:FREQ=WEEKLY;BYDAY=MO\nRDATE;VALUE=DATE:20260108\nEXDATE;VALUE=DATE:20260112";
+    /// let rule = Rule::parse(text, day(1, 1))?;
+    /// assert_eq!(rule.between(day(1, 1), day(1, 19)), [day(1, 5), day(1, 8), day(1, 19)]);
+    /// # Ok::<(), anglestop::domain::recurrence::RuleError>(())
+    /// ```
     ///
     /// An UNTIL with a time is compared with midnight of the occurrence's day.
     ///
@@ -75,14 +87,22 @@ impl Rule {
     ///
     /// As [`Rule::parse`].
     pub fn parse_at(text: &str, start: NaiveDateTime, zone: Option<Tz>) -> Result<Self, RuleError> {
-        let parts: Parts = text.parse()?;
+        let lines = Lines::read(text)?;
+        let parts: Parts = lines.rule.parse()?;
         let day = start.date();
         limits::check(&parts, day)?;
+        if let Some(early) = lines.extra.first().filter(|extra| **extra < day) {
+            return Err(RuleError::ExtraBeforeStart {
+                day: *early,
+                start: day,
+            });
+        }
+        second_reader::agrees(&parts)?;
         let last_day = parts.until.map(|until| until.last_day(start.time(), zone));
-        let expansion = Expansion::new(&parts, day, last_day)?;
-        let text = parts.to_string();
-        let Some(first) = expansion.through(day, |days| days.first().copied()) else {
-            return Err(never(&parts, text, day));
+        let text = lines.text(&parts.to_string());
+        let days = match Compiled::new(&parts, day, last_day, &lines.extra, &lines.except) {
+            Ok(days) => days,
+            Err(never) => return Err(refusal(never, text, day)),
         };
         let shortest_gap = OnceLock::new();
         let inner = Inner {
@@ -90,9 +110,9 @@ impl Rule {
             text,
             start,
             zone,
-            first,
+            lines,
             last_day,
-            expansion,
+            days,
             shortest_gap,
         };
         Ok(Self {
@@ -102,11 +122,24 @@ impl Rule {
 
     /// The first occurrence on or after `day`.
     #[must_use]
+    #[inline]
     pub fn next_on_or_after(&self, day: NaiveDate) -> Option<NaiveDate> {
-        self.inner.expansion.through(day, |days| {
-            let at = days.partition_point(|occurrence| *occurrence < day);
-            days.get(at).copied()
-        })
+        self.inner.days.next(day)
+    }
+
+    /// As [`Rule::next_on_or_after`], with days numbered as [`Datelike::num_days_from_ce`] does.
+    #[must_use]
+    #[inline]
+    pub fn next_number_on_or_after(&self, day_number: i32) -> Option<i32> {
+        self.inner.days.next_number(day_number)
+    }
+
+    /// The next occurrence of every day from `from` to `to`, for the many rows that share this rule.
+    ///
+    /// Occurrences more than 65,534 days after `from` count as none.
+    #[must_use]
+    pub fn table(&self, from: NaiveDate, to: NaiveDate) -> DayTable {
+        self.inner.days.table(from, to)
     }
 
     /// The first occurrence after `day`.
@@ -118,22 +151,20 @@ impl Rule {
     /// The last occurrence before `day`.
     #[must_use]
     pub fn previous_before(&self, day: NaiveDate) -> Option<NaiveDate> {
-        self.inner.expansion.through(day, |days| {
-            let at = days.partition_point(|occurrence| *occurrence < day);
-            at.checked_sub(1).and_then(|before| days.get(before)).copied()
-        })
+        self.inner.days.previous(day)
     }
 
     /// Every occurrence from `first` to `last`, both included, in order.
     #[must_use]
     pub fn between(&self, first: NaiveDate, last: NaiveDate) -> Vec<NaiveDate> {
-        self.within(first, last, <[NaiveDate]>::to_vec)
+        let days = std::iter::successors(self.next_on_or_after(first), |day| self.next_after(*day));
+        days.take_while(|day| *day <= last).collect()
     }
 
     /// How many occurrences lie from `first` to `last`, both included.
     #[must_use]
     pub fn count_between(&self, first: NaiveDate, last: NaiveDate) -> usize {
-        self.within(first, last, <[NaiveDate]>::len)
+        self.inner.days.count(first, last)
     }
 
     /// The fewest days from one occurrence to the next; `None` when it occurs once.
@@ -153,7 +184,7 @@ impl Rule {
     /// The first occurrence. A start that does not match the rule is none, so this may lie after it.
     #[must_use]
     pub fn first(&self) -> NaiveDate {
-        self.inner.first
+        self.inner.days.ends().0
     }
 
     /// The rule in canonical text: FREQ first, defaults left out, lists sorted.
@@ -166,15 +197,9 @@ impl Rule {
     /// month, the first on 4 March 2024"; by its text where no plain words say it.
     #[must_use]
     pub fn describe(&self) -> String {
-        words::describe(&self.inner.parts, self.start(), self.first(), self.inner.last_day)
-    }
-
-    fn within<T>(&self, first: NaiveDate, last: NaiveDate, ask: impl FnOnce(&[NaiveDate]) -> T) -> T {
-        self.inner.expansion.through(last, |days| {
-            let from = days.partition_point(|occurrence| *occurrence < first);
-            let to = days.partition_point(|occurrence| *occurrence <= last);
-            ask(days.get(from..to).unwrap_or_default())
-        })
+        let inner = &self.inner;
+        let words = words::describe(&inner.parts, self.start(), self.first(), inner.last_day);
+        words + &words::listed(&inner.lines.extra, &inner.lines.except)
     }
 
     fn find_shortest_gap(&self) -> Option<u32> {
@@ -186,6 +211,12 @@ impl Rule {
             Frequency::Daily => parts.interval,
             Frequency::Weekly if parts.days.len() <= 1 => parts.interval.saturating_mul(7),
             _ => 1,
+        };
+        // An extra day may come closer.
+        let floor = if self.inner.lines.extra.is_empty() {
+            floor
+        } else {
+            1
         };
         if u32::try_from((second - first).num_days()) == Ok(floor) {
             return Some(floor);
@@ -200,28 +231,23 @@ impl Rule {
         let horizon = first
             .checked_add_days(Days::new(cycle_days.unsigned_abs()))
             .unwrap_or(NaiveDate::MAX);
-        let gap = self.within(first, horizon.max(second), |days| {
-            days.windows(2).map(|pair| (pair[1] - pair[0]).num_days()).min()
-        });
-        gap.and_then(|days| u32::try_from(days).ok())
+        let days = std::iter::successors(Some(first), |day| self.next_after(*day));
+        let days = days.take_while(|day| *day <= horizon.max(second));
+        let numbers: Vec<i32> = days.map(|day| day.num_days_from_ce()).collect();
+        let gaps = numbers
+            .iter()
+            .zip(numbers.iter().skip(1))
+            .map(|(day, next)| next - day);
+        gaps.min().and_then(|days| u32::try_from(days).ok())
     }
 }
 
-/// Tells a rule that matches no day from one whose end cuts off its first.
-fn never(parts: &Parts, text: String, start: NaiveDate) -> RuleError {
-    if parts.until.is_some() {
-        let endless = Parts {
-            until: None,
-            ..parts.clone()
-        };
-        let first = Expansion::new(&endless, start, None)
-            .ok()
-            .and_then(|expansion| expansion.through(start, |days| days.first().copied()));
-        if let Some(first) = first {
-            return RuleError::EndsBeforeFirst { text, start, first };
-        }
+fn refusal(never: Never, text: String, start: NaiveDate) -> RuleError {
+    match never {
+        Never::Matches => RuleError::NeverOccurs { text, start },
+        Never::EndsBefore(first) => RuleError::EndsBeforeFirst { text, start, first },
+        Never::Excluded => RuleError::AllExcluded(text),
     }
-    RuleError::NeverOccurs { text, start }
 }
 
 impl PartialEq for Rule {

@@ -5,7 +5,7 @@
 
 use chrono::{Datelike, NaiveDate, Weekday};
 
-use super::parts::{Day, Frequency, Parts};
+use super::parts::{Day, Frequency, Parts, Skip};
 
 /// "every year on 1 October", "on the first Monday of every third month, the first on 4 March 2024".
 pub(super) fn describe(
@@ -34,7 +34,30 @@ pub(super) fn describe(
     words
 }
 
+/// ", besides on 24 December 2026, not on 31 December 2026"; nothing without such days.
+pub(super) fn listed(extra: &[NaiveDate], except: &[NaiveDate]) -> String {
+    let said = |words: &str, days: &[NaiveDate]| match days {
+        [] => String::new(),
+        [..] if days.len() > 3 => format!(", {words} {} named days", days.len()),
+        _ => format!(", {words} {}", join(days.iter().map(|day| long_date(*day)))),
+    };
+    said("besides on", extra) + &said("not on", except)
+}
+
+/// What is said of a day that does not exist, when the rule moves it.
+fn moved(skip: Skip) -> &'static str {
+    match skip {
+        Skip::Omit => "",
+        Skip::Backward => ", or on the last day before it where there is none",
+        Skip::Forward => ", or on the first day after it where there is none",
+    }
+}
+
 fn core(parts: &Parts, start: NaiveDate) -> Option<String> {
+    // Moving one day can be said; moving some of several can't, in plain words.
+    if parts.skip != Skip::Omit && (parts.month_days.len() > 1 || !parts.year_days.is_empty()) {
+        return None;
+    }
     match parts.frequency {
         Frequency::Daily => daily(parts),
         Frequency::Weekly => weekly(parts, start),
@@ -103,8 +126,11 @@ fn monthly(parts: &Parts, start: NaiveDate) -> Option<String> {
         parts.month_days.as_slice()
     };
     match (parts.positions.as_slice(), days) {
-        ([], [day @ 29..=31]) if parts.months.is_empty() => {
+        ([], [day @ 29..=31]) if parts.months.is_empty() && parts.skip == Skip::Omit => {
             Some(format!("on the {} of {of} that has one", counted(*day)))
+        }
+        ([], [day @ 29..=31]) if parts.skip != Skip::Omit => {
+            Some(format!("on the {} of {of}{}", counted(*day), moved(parts.skip)))
         }
         ([], _) => Some(format!(
             "on the {} of {of}",
@@ -133,7 +159,9 @@ fn yearly(parts: &Parts, start: NaiveDate) -> Option<String> {
     if !weeks.is_empty() {
         let plain = parts.month_days.is_empty() && parts.months.is_empty() && parts.positions.is_empty();
         let forward = plain && weeks.iter().all(|week| *week > 0);
-        let days = weekdays(&parts.days)?;
+        let default = [Day::plain(start.weekday())];
+        let unnamed = parts.days.is_empty() && parts.month_days.is_empty();
+        let days = weekdays(if unnamed { &default } else { &parts.days })?;
         return forward.then(|| format!("{every} on {days} of week {}", join(numbers(weeks))));
     }
     if !parts.days.is_empty() {
@@ -155,7 +183,13 @@ fn yearly(parts: &Parts, start: NaiveDate) -> Option<String> {
         parts.month_days.as_slice()
     };
     if months == [2] && days == [29] {
-        return Some(format!("{every} that has one, on 29 February"));
+        return Some(match parts.skip {
+            Skip::Omit => format!("{every} that has one, on 29 February"),
+            skip => format!("{every} on 29 February{}", moved(skip)),
+        });
+    }
+    if parts.skip != Skip::Omit && days.iter().any(|day| day.abs() > 28) {
+        return None;
     }
     let dates = months.iter().flat_map(|month| {
         days.iter().map(move |day| match *day {
