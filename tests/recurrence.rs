@@ -1,7 +1,9 @@
 //! Calendar rules and intervals: the days they fall on, what is refused, and how they read.
 
+mod equal;
 mod intervals;
 mod laws;
+mod outside;
 mod references;
 mod refusals;
 mod rules;

@@ -7,12 +7,15 @@ with "refused". Needs python-dateutil (Debian: python3-dateutil) and nothing els
 """
 
 import datetime
-import itertools
 import sys
+import types
 
-from dateutil.rrule import rrulestr
+import dateutil.rrule
 
 END = datetime.datetime(2060, 12, 31)
+# The library looks for a day that never comes until the last year there is: let that be ours.
+dateutil.rrule.datetime = types.SimpleNamespace(**vars(datetime))
+dateutil.rrule.datetime.MAXYEAR = END.year
 
 
 def midnight(text):
@@ -21,7 +24,7 @@ def midnight(text):
 
 def answer(rule, start, later, last):
     try:
-        found = rrulestr(rule, dtstart=midnight(start))
+        found = dateutil.rrule.rrulestr(rule, dtstart=midnight(start))
     except ValueError:
         return "refused"
     later, last = midnight(later), midnight(last)
