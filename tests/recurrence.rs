@@ -3,6 +3,7 @@
 mod equal;
 mod intervals;
 mod laws;
+mod naive;
 mod outside;
 mod references;
 mod refusals;

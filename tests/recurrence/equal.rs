@@ -6,10 +6,10 @@ use anglestop::domain::recurrence::{Rule, RuleError};
 use chrono::{Days, NaiveDate};
 
 use super::day;
+use super::naive::Naive;
 use super::outside::compare;
 use super::outside::exemptions::has;
 use super::outside::generator::Generator;
-use super::outside::naive::Naive;
 
 const RULES: usize = 20_000;
 

@@ -44,7 +44,7 @@ pub const EXEMPTIONS: &[Exemption] = &[
         paragraph: "3.3.10: BYSETPOS \"operates on a set of recurrence instances in one interval\", and the interval is a whole week; the references cut the first one at DTSTART",
         holds: |case| {
             let begins = values(case, "WKST").first().map_or(0, |code| place(code));
-            let into_week = |code: &str| (place(code) + 7 - begins) % 7;
+            let into_week = |day: &str| (place(&day[day.len() - 2..]) + 7 - begins) % 7;
             let start = into_week(weekday(case.start));
             let cut = values(case, "BYDAY").iter().any(|code| into_week(code) < start);
             has(case, "FREQ=WEEKLY") && has(case, "BYSETPOS") && cut

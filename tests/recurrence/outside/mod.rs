@@ -5,7 +5,6 @@
 
 pub mod exemptions;
 pub mod generator;
-pub mod naive;
 
 use std::fmt;
 use std::io::Write as _;
@@ -22,7 +21,7 @@ const DAYS: usize = 12;
 const END: NaiveDate = NaiveDate::from_ymd_opt(2060, 12, 31).unwrap();
 
 /// The first days of a rule, and those of its window.
-type Days = (Vec<NaiveDate>, Vec<NaiveDate>);
+pub type Days = (Vec<NaiveDate>, Vec<NaiveDate>);
 
 /// What came of a comparison.
 #[derive(Debug, Default)]
@@ -225,6 +224,13 @@ fn ask_dateutil(cases: &[Case]) -> Vec<Option<Days>> {
         "python-dateutil failed; Debian: python3-dateutil"
     );
     let answers = String::from_utf8(output.stdout).unwrap();
+    let read = read_days(&answers);
+    assert_eq!(read.len(), cases.len(), "one answer a rule");
+    read
+}
+
+/// One answer a line: first days, a tab, the days of the window; without a tab the rule was refused.
+pub fn read_days(answers: &str) -> Vec<Option<Days>> {
     let days = |list: &str| {
         list.split_whitespace()
             .map(|day| day.parse().unwrap())
@@ -234,7 +240,5 @@ fn ask_dateutil(cases: &[Case]) -> Vec<Option<Days>> {
         line.split_once('\t')
             .map(|(first, window)| (days(first), days(window)))
     };
-    let read: Vec<_> = answers.lines().map(read).collect();
-    assert_eq!(read.len(), cases.len(), "one answer a rule");
-    read
+    answers.lines().map(read).collect()
 }

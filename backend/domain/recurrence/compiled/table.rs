@@ -77,10 +77,12 @@ impl DayTable {
         (found != Self::NONE).then(|| self.day_of(found))
     }
 
-    /// Replaces every offset by the first occurrence on or after it: the rows of one rule at once.
-    pub fn next_for_all(&self, offsets: &mut [u16]) {
-        for offset in offsets {
-            *offset = self.next_offset(*offset);
+    /// The first occurrence on or after each of many offsets, in order: the rows of one rule at once.
+    ///
+    /// The shorter of the two slices decides how many are answered.
+    pub fn next_for_all(&self, asked: &[u16], found: &mut [u16]) {
+        for (found, asked) in found.iter_mut().zip(asked) {
+            *found = self.next_offset(*asked);
         }
     }
 }

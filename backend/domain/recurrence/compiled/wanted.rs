@@ -183,7 +183,8 @@ impl Wanted {
         }
         if !self.named_month_days && self.months == ALL_MONTHS {
             // Nothing but the year day chooses, so one moved out of the year stays chosen.
-            [0, length + 1].map(|outside| by_month.insert(outside));
+            by_month.insert(0);
+            by_month.insert(length + 1);
         }
         let mut by_year_day = YearSet::default();
         let places = self

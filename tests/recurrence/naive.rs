@@ -2,8 +2,8 @@
 
 use chrono::{Datelike, Days, NaiveDate, Weekday};
 
-use super::exemptions::{has, values};
-use super::generator::{Case, WEEKDAYS};
+use super::outside::exemptions::{has, values};
+use super::outside::generator::{Case, WEEKDAYS};
 
 /// A rule's parts as text says them; COUNT and UNTIL are left out.
 pub struct Naive<'a> {
