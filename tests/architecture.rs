@@ -49,6 +49,11 @@ const ONLY_IN: &[(&str, &[&str], &str)] = &[
     ),
     ("lettre", &["mail"], "mail is sent by the mail room"),
     (
+        "rrule::",
+        &["domain/recurrence/second_reader.rs"],
+        "the crate reads a rule a second time and is asked for no date",
+    ),
+    (
         "Utc::now",
         &["clock.rs"],
         "the system's clock is asked in one place",

@@ -81,6 +81,42 @@ proptest! {
     }
 
     #[test]
+    fn next_previous_between_and_count_agree_with_days_added_and_taken_away(
+        text in endless_rule(),
+        start in any_day(),
+        count in 1_u32..60,
+        extra in prop::collection::vec(0_u64..900, 0..4),
+        except in prop::collection::vec(0_usize..40, 0..4),
+    ) {
+        let own = take(&Rule::parse(&format!("{text};COUNT={count}"), start).unwrap(), start, 60);
+        let listed = |days: &[NaiveDate]| days.iter().map(|day| day.format("%Y%m%d").to_string()).collect::<Vec<_>>().join(",");
+        let extra: Vec<NaiveDate> = extra.iter().map(|after| start + Days::new(*after)).collect();
+        let except: Vec<NaiveDate> = except.iter().filter_map(|at| own.get(*at).copied()).collect();
+        let mut lines = format!("{text};COUNT={count}");
+        for (name, days) in [("RDATE", &extra), ("EXDATE", &except)] {
+            if !days.is_empty() {
+                lines += &format!("\n{name};VALUE=DATE:{}", listed(days));
+            }
+        }
+        let mut expected: Vec<NaiveDate> = own.into_iter().chain(extra).filter(|day| !except.contains(day)).collect();
+        expected.sort_unstable();
+        expected.dedup();
+        let Ok(rule) = Rule::parse(&lines, start) else {
+            prop_assert!(expected.is_empty());
+            return Ok(());
+        };
+        prop_assert_eq!(take(&rule, start, 99), expected.clone());
+        let end = *expected.last().unwrap();
+        prop_assert_eq!(rule.between(start, end), expected.clone());
+        prop_assert_eq!(rule.count_between(start, end), expected.len());
+        prop_assert_eq!(rule.previous_before(end.succ_opt().unwrap()), Some(end));
+        for pair in expected.windows(2) {
+            prop_assert_eq!(rule.previous_before(pair[1]), Some(pair[0]));
+            prop_assert_eq!(rule.next_after(pair[0]), Some(pair[1]));
+        }
+    }
+
+    #[test]
     fn weekly_occurrences_fall_on_their_weekdays(interval in 1_u32..9, start in any_day(), from in any_day()) {
         let rule = Rule::parse(&format!("FREQ=WEEKLY;INTERVAL={interval};BYDAY=MO,TH"), start).unwrap();
         let next = rule.next_on_or_after(from).unwrap();

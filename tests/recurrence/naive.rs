@@ -80,7 +80,7 @@ impl<'a> Naive<'a> {
             .any(|position| *position == at + 1 || *position == at - set.len() as i32)
     }
 
-    fn into_week(&self, day: NaiveDate) -> u64 {
+    fn days_into_week(&self, day: NaiveDate) -> u64 {
         u64::from(day.weekday().days_since(self.week_start))
     }
 
@@ -89,7 +89,7 @@ impl<'a> Naive<'a> {
         if has(self.case, "FREQ=DAILY") {
             (day, 1)
         } else if has(self.case, "FREQ=WEEKLY") {
-            (day - Days::new(self.into_week(day)), 7)
+            (day - Days::new(self.days_into_week(day)), 7)
         } else if has(self.case, "FREQ=MONTHLY") {
             (day.with_day(1).unwrap(), month_length(day) as usize)
         } else {
@@ -144,7 +144,7 @@ impl<'a> Naive<'a> {
 
     /// Number of the day's week and how many its year has: the year that holds the week's fourth day.
     fn week_of(&self, day: NaiveDate) -> (i32, i32) {
-        let fourth = day - Days::new(self.into_week(day)) + Days::new(3);
+        let fourth = day - Days::new(self.days_into_week(day)) + Days::new(3);
         let ordinal0 = fourth.ordinal0() as i32;
         (
             ordinal0 / 7 + 1,

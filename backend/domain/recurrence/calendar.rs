@@ -165,8 +165,11 @@ mod tests {
     /// Against chrono, every day of the years that are asked.
     #[test]
     fn every_day_from_1899_to_2400_agrees_with_chrono() {
-        let first = NaiveDate::from_ymd_opt(FIRST_YEAR, 1, 1).unwrap();
-        for date in first.iter_days().take_while(|date| date.year() <= 2400) {
+        let first = NaiveDate::from_ymd_opt(FIRST_YEAR, 1, 1);
+        let days = first.into_iter().flat_map(|first| first.iter_days());
+        let mut asked = 0;
+        for date in days.take_while(|date| date.year() <= 2400) {
+            asked += 1;
             let number = date.num_days_from_ce();
             let month = date.year() * 12 + date.month0() as i32;
             assert_eq!(civil(number), (month, date.day()), "{date}");
@@ -187,5 +190,7 @@ mod tests {
                 assert_eq!(shape.weekday, weekday(number));
             }
         }
+        // Four hundred years have 146,097 days; 1899 to 2000 lies before, 2401 after.
+        assert_eq!(asked, 146_097 + new_year(2001) - new_year(FIRST_YEAR));
     }
 }

@@ -88,7 +88,7 @@ impl Generator {
         let before = parts.len();
         self.by_parts(frequency, &mut parts);
         // Weeks with positions are read differently (see the exemptions), so they come less often.
-        if parts.len() > before && self.chance(if frequency == "WEEKLY" { 12 } else { 20 }) {
+        if parts.len() > before && self.chance(if frequency == "WEEKLY" { 8 } else { 20 }) {
             let upto = if frequency == "YEARLY" { 8 } else { 3 };
             let positions = self.numbers(2, if frequency == "DAILY" { 1 } else { upto });
             parts.push(list("BYSETPOS", &positions));
