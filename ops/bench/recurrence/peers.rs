@@ -4,7 +4,7 @@ use std::io::Write as _;
 use std::path::Path;
 use std::process::{Command, Stdio};
 
-use super::outside::exemptions::has;
+use super::outside::exemptions::{has, values, weekday};
 use super::outside::generator::{Case, Generator};
 use super::outside::{Days as OutsideDays, days_of};
 use anglestop::domain::recurrence::Rule;
@@ -118,7 +118,14 @@ fn is_plain(case: &Case) -> bool {
     let several = ["BYMONTHDAY", "BYDAY"].iter().all(|part| has(case, part));
     let yearly = has(case, "FREQ=YEARLY") && (has(case, "BYMONTHDAY") || has(case, "BYDAY"));
     let daily = has(case, "FREQ=DAILY") && has(case, "BYMONTHDAY");
-    !unusual && !several && !yearly && !daily
+    // libical loses the week of the start of such a rule: from Thursday 31 December 2020, every eleventh week on TU,SU,WE,TH begins
+    // with 7 March 2021 there. RFC 5545, 3.8.5.3: a start that matches is the first instance.
+    let weekdays = values(case, "BYDAY");
+    let weekly = has(case, "FREQ=WEEKLY")
+        && has(case, "INTERVAL")
+        && !weekdays.is_empty()
+        && weekdays != [weekday(case.start)];
+    !unusual && !several && !yearly && !daily && !weekly
 }
 
 /// Plain rules of libical, as many as there are among `rules` random ones.
