@@ -88,19 +88,18 @@ impl Peer {
         String::from_utf8(output.stdout).unwrap()
     }
 
-    /// Nanoseconds a question, and the answers.
+    /// Nanoseconds a question, the fastest of three runs, and the answers.
     pub fn next(&self, rule: &str, start: &str, days: &[NaiveDate]) -> (f64, Vec<NaiveDate>) {
         let lines: Vec<String> = days.iter().map(|day| format!("{day}\n")).collect();
-        let answers = self.answer(
-            None,
-            format!("{rule}\t{start}\t{}\n{}", days.len(), lines.concat()),
-        );
-        let mut lines = answers.lines();
-        let ns: f64 = lines.next().unwrap().parse().unwrap();
-        (
-            ns / days.len() as f64,
-            lines.map(|day| day.parse().unwrap()).collect(),
-        )
+        let asked = format!("{rule}\t{start}\t{}\n{}", days.len(), lines.concat());
+        let once = |_run| {
+            let answers = self.answer(None, asked.clone());
+            let mut lines = answers.lines();
+            let ns: u64 = lines.next().unwrap().parse().unwrap();
+            (ns, lines.map(|day| day.parse().unwrap()).collect())
+        };
+        let (ns, found) = (0..3).map(once).min_by_key(|(ns, _)| *ns).unwrap();
+        (ns as f64 / days.len() as f64, found)
     }
 
     /// The first days of random rules and those of their windows, as `outside` asks everybody; libical alone.
