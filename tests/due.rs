@@ -2,6 +2,8 @@
 
 mod cases;
 mod command;
+mod impact;
 mod office;
 mod oracle;
+mod plain;
 mod schedules;

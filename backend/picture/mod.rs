@@ -13,6 +13,7 @@
 
 mod ink;
 
+pub mod before_after;
 pub mod elevation;
 pub mod forecast;
 pub mod load;
@@ -23,3 +24,4 @@ pub mod shares;
 pub mod stage_line;
 pub mod trend;
 pub mod window_line;
+pub mod year;

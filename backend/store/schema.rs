@@ -525,6 +525,16 @@ diesel::joinable!(schedule_checks -> schedules (schedule_id));
 diesel::joinable!(schedule_checks -> checks (check_id));
 diesel::joinable!(prior_done -> tags (tag_id));
 diesel::joinable!(prior_done -> checks (check_id));
+diesel::table! {
+    former_schedules (schedule_id, version) {
+        schedule_id -> BigInt,
+        version -> BigInt,
+        terms -> Text,
+        replaced_at -> Timestamp,
+        replaced_by -> Nullable<BigInt>,
+    }
+}
+diesel::joinable!(former_schedules -> people (replaced_by));
 diesel::joinable!(due_items -> fixtures (fixture_id));
 diesel::joinable!(due_items -> checks (check_id));
 diesel::joinable!(due_items -> buildings (building_id));
@@ -592,6 +602,7 @@ diesel::allow_tables_to_appear_in_same_query!(
     check_versions,
     schedules,
     schedule_checks,
+    former_schedules,
     prior_done,
     due_items,
     turnovers,

@@ -154,6 +154,7 @@ routes! {
     "/schedules/{schedule}" { GET pages::schedules::show::show, MANAGERS; }
     "/schedules/{schedule}/copy" { POST pages::schedules::copy::submit, MANAGERS; }
     "/schedules/{schedule}/edit" { GET pages::schedules::edit::show, MANAGERS; POST pages::schedules::edit::submit, MANAGERS; }
+    "/schedules/{schedule}/undo" { POST pages::schedules::undo::submit, MANAGERS; }
     "/schedules/{schedule}/switch" { POST pages::schedules::switch::submit, MANAGERS; }
     "/sign-in" { GET pages::session::sign_in::show, ANYBODY; POST pages::session::sign_in::submit, ANYBODY; }
     "/sign-out" { POST pages::session::sign_out::submit, EVERYONE; }

@@ -3,7 +3,7 @@
 use anglestop::domain::trade::{FixtureKind, PartKind};
 use chrono::{Datelike, NaiveDate};
 
-use super::office::{Office, Shown, Stand, day};
+use super::office::{Office, Shown, Stand, by, day};
 use crate::support::{Fleet, on_both};
 
 const JOINED: &str = "2024-01-15";
@@ -405,7 +405,7 @@ fn what_is_off_until_chosen_waits_for_a_schedule_that_chooses_it_and_the_residen
                 .unwrap();
             let mut terms = schedule.terms.clone();
             terms.active = true;
-            anglestop::store::schedules::update(tx, &schedule, &terms).unwrap();
+            anglestop::store::schedules::update(tx, &schedule, &terms, by()).unwrap();
             anglestop::store::due::mark_stale(tx).unwrap();
         });
         anglestop::store::due::renew_stale(&office.fleet.db).unwrap();

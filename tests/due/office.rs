@@ -26,6 +26,14 @@ pub fn now() -> Now {
     Now(NOW.parse().unwrap())
 }
 
+/// A change by command, now.
+pub fn by() -> schedules::By {
+    schedules::By {
+        at: now().0,
+        person: None,
+    }
+}
+
 /// One building with one unit.
 pub struct Office<'f> {
     pub fleet: &'f Fleet,
@@ -220,7 +228,7 @@ impl<'f> Office<'f> {
             for schedule in schedules::load_all(tx).unwrap() {
                 let mut terms = schedule.terms.clone();
                 terms.active = false;
-                schedules::update(tx, &schedule, &terms).unwrap();
+                schedules::update(tx, &schedule, &terms, by()).unwrap();
             }
             due::mark_stale(tx).unwrap();
         });

@@ -2,7 +2,7 @@
 
 use super::{NOW, manager};
 use crate::support::on_both;
-use crate::support::server::Server;
+use crate::support::server::{Answer, Browser, Server};
 
 /// A schedule of one's own, as the form sends it, with some fields changed.
 fn form<'a>(changed: &[(&'a str, &'a str)]) -> Vec<(&'a str, &'a str)> {
@@ -24,6 +24,26 @@ fn form<'a>(changed: &[(&'a str, &'a str)]) -> Vec<(&'a str, &'a str)> {
     fields
 }
 
+/// Sends a form as it was looked at: first to see what it would do, then to confirm it.
+fn confirmed(manager: &Browser, path: &str, fields: &[(&str, &str)]) -> Answer {
+    let seen = manager.submit(path, path, fields);
+    if seen.status != 200 {
+        return seen;
+    }
+    let print = scraper::Selector::parse("button[name=confirmed]").unwrap();
+    let page = seen.page();
+    let print = page
+        .select(&print)
+        .next()
+        .unwrap()
+        .attr("value")
+        .unwrap()
+        .to_owned();
+    let mut all = fields.to_vec();
+    all.push(("confirmed", &print));
+    manager.submit(path, path, &all)
+}
+
 #[test]
 fn the_yearly_pack_is_on_and_the_half_yearly_one_can_be_chosen() {
     on_both(|fleet| {
@@ -38,9 +58,26 @@ fn the_yearly_pack_is_on_and_the_half_yearly_one_can_be_chosen() {
         );
         assert!(page.body.contains("Two visits a year <span class=\"soft\">· off"));
         assert!(page.body.contains("Every year, counted from the last time."));
-        let chosen = manager.submit("/schedules", "/packs/half_yearly", &[("to", "on")]);
+        let asked = manager.submit("/schedules", "/packs/half_yearly", &[("to", "on")]);
+        assert!(
+            asked.status == 200 && asked.body.contains("Nothing is changed yet"),
+            "{}",
+            asked.body
+        );
+        assert!(
+            manager
+                .get("/schedules")
+                .body
+                .contains("Two visits a year <span class=\"soft\">· off")
+        );
+        let on = [("to", "on"), ("confirmed", "yes")];
+        let chosen = manager.submit("/schedules", "/packs/half_yearly", &on);
         assert_eq!((chosen.status, chosen.location.as_str()), (303, "/schedules"));
-        let dropped = manager.submit("/schedules", "/packs/yearly", &[("to", "off")]);
+        let dropped = manager.submit(
+            "/schedules",
+            "/packs/yearly",
+            &[("to", "off"), ("confirmed", "yes")],
+        );
         assert_eq!(dropped.status, 303);
         let page = manager.get("/schedules");
         assert!(page.body.contains("One visit a year <span class=\"soft\">· off"));
@@ -55,20 +92,24 @@ fn a_schedule_is_looked_at_before_it_is_stored_then_added_changed_and_switched()
     on_both(|fleet| {
         let server = Server::start(&fleet.db, NOW);
         let manager = manager(fleet, &server);
-        let mut look = form(&[]);
-        look.push(("look", "yes"));
-        let seen = manager.submit("/schedules/new", "/schedules/new", &look);
+        let seen = manager.submit("/schedules/new", "/schedules/new", &form(&[]));
         assert_eq!(seen.status, 200, "{}", seen.body);
         for words in [
             "Every 6 months",
             "Opens 21 days before",
             "Tue 25 May 2027",
             "Nothing is stored yet",
+            "class=\"pic year\"",
+            "Technicians that takes",
         ] {
             assert!(seen.body.contains(words), "{words}: {}", seen.body);
         }
         assert_eq!(manager.get("/schedules/hoses_twice").status, 404);
-        let added = manager.submit("/schedules/new", "/schedules/new", &form(&[]));
+        let other = form(&[("rule", "P3M"), ("confirmed", "0123")]);
+        let unseen = manager.submit("/schedules/new", "/schedules/new", &other);
+        assert_eq!(unseen.status, 200, "only what was looked at can be confirmed");
+        assert_eq!(manager.get("/schedules/hoses_twice").status, 404);
+        let added = confirmed(&manager, "/schedules/new", &form(&[]));
         assert_eq!(
             (added.status, added.location.as_str()),
             (303, "/schedules/hoses_twice")
@@ -80,7 +121,7 @@ fn a_schedule_is_looked_at_before_it_is_stored_then_added_changed_and_switched()
             ("start", "2026-10-01"),
             ("version", "1"),
         ]);
-        let answer = manager.submit(edit, edit, &changed);
+        let answer = confirmed(&manager, edit, &changed);
         assert_eq!(answer.status, 303, "{}", answer.body);
         let page = manager.get("/schedules/hoses_twice");
         assert!(page.body.contains("Every year on 1 October"), "{}", page.body);
@@ -93,12 +134,12 @@ fn a_schedule_is_looked_at_before_it_is_stored_then_added_changed_and_switched()
         assert_eq!(first.as_deref(), Some("Fri 1 Oct 2027 in 310 days"));
         assert_eq!(page.page().select(&dates).count(), 12);
         let stale = form(&[("name", "Hoses in October"), ("version", "1")]);
-        let again = manager.submit(edit, edit, &stale);
+        let again = confirmed(&manager, edit, &stale);
         assert_eq!(again.status, 409, "{}", again.body);
         let off = manager.submit(
             "/schedules/hoses_twice",
             "/schedules/hoses_twice/switch",
-            &[("to", "off")],
+            &[("to", "off"), ("confirmed", "yes")],
         );
         assert_eq!(off.status, 303);
         assert!(
@@ -169,5 +210,67 @@ fn a_copy_is_switched_off_and_leads_to_its_form() {
                 .body
                 .contains("Off: it asks for nothing")
         );
+    });
+}
+
+#[test]
+fn one_click_undoes_the_last_change_and_another_one_undoes_that() {
+    on_both(|fleet| {
+        let server = Server::start(&fleet.db, NOW);
+        let manager = manager(fleet, &server);
+        assert_eq!(confirmed(&manager, "/schedules/new", &form(&[])).status, 303);
+        let page = "/schedules/hoses_twice";
+        let undo = "/schedules/hoses_twice/undo";
+        let never = manager.submit(page, undo, &[("version", "1")]);
+        assert_eq!(never.status, 422, "{}", never.body);
+        let edit = "/schedules/hoses_twice/edit";
+        let quarterly = form(&[("rule", "P3M"), ("version", "1")]);
+        assert_eq!(confirmed(&manager, edit, &quarterly).status, 303);
+        let changed = manager.get(page).body;
+        assert!(
+            changed.contains("Every 3 months") && changed.contains("Before, it was on: Every 6 months"),
+            "{changed}"
+        );
+        let stale = manager.submit(page, undo, &[("version", "1")]);
+        assert_eq!(stale.status, 409, "{}", stale.body);
+        for (version, rule) in [("2", "Every 6 months"), ("3", "Every 3 months")] {
+            let undone = manager.submit(page, undo, &[("version", version)]);
+            assert_eq!((undone.status, undone.location.as_str()), (303, page));
+            let said = scraper::Selector::parse(".rule-said").unwrap();
+            let now = manager.get(page);
+            let said: String = now.page().select(&said).next().unwrap().text().collect();
+            assert!(said.starts_with(rule), "{said}");
+        }
+    });
+}
+
+#[test]
+fn a_rule_is_made_without_syntax_and_recognised_again() {
+    on_both(|fleet| {
+        let server = Server::start(&fleet.db, NOW);
+        let manager = manager(fleet, &server);
+        let said = form(&[
+            ("pattern", "nth_weekday"),
+            ("nth", "1"),
+            ("weekday", "MO"),
+            ("month_step", "3"),
+            ("start", "2026-01-01"),
+        ]);
+        let seen = manager.submit("/schedules/new", "/schedules/new", &said);
+        assert!(
+            seen.body.contains("On the first Monday of every third month"),
+            "{}",
+            seen.body
+        );
+        assert_eq!(confirmed(&manager, "/schedules/new", &said).status, 303);
+        let page = manager.get("/schedules/hoses_twice/edit");
+        let chosen = scraper::Selector::parse("input[name=pattern][checked]").unwrap();
+        let pattern = page.page();
+        let pattern = pattern.select(&chosen).next().unwrap().attr("value");
+        assert_eq!(pattern, Some("nth_weekday"));
+        let empty = form(&[("pattern", "in_months"), ("start", "2026-01-01")]);
+        let refused = manager.submit("/schedules/new", "/schedules/new", &empty);
+        assert_eq!(refused.status, 422);
+        assert!(refused.body.contains("No month is chosen"), "{}", refused.body);
     });
 }

@@ -59,7 +59,7 @@ pub(super) fn store(
     renewal.finish(tx)?;
     let words = Words::load(tx)?;
     let wanted = laying.schedules(files.schedules, &words);
-    take_in(tx, &wanted)?;
+    take_in(tx, actor, now, &wanted)?;
     let report = laying.finish(&known).report;
     if !report.is_sound() {
         return Err(changed_meanwhile());

@@ -1,6 +1,6 @@
 //! Changes a schedule, a built-in one too: what the catalogue brought is the office's from then on.
 
-use super::{Words, find, managers_only, snapshot, subject};
+use super::{Words, by, find, managers_only, snapshot, subject};
 use crate::clock::Now;
 use crate::domain::due::ScheduleText;
 use crate::domain::register::person::Actor;
@@ -23,7 +23,7 @@ pub fn change(db: &Db, actor: &Actor, now: Now, code: &str, version: u32, text: 
         let was = snapshot(&before.terms);
         let asked = before.terms.active || terms.active;
         before.version = version;
-        schedules::update(tx, &before, &terms)?;
+        schedules::update(tx, &before, &terms, by(actor, now))?;
         audit::note(
             tx,
             actor,

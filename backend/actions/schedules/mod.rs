@@ -6,22 +6,27 @@
 mod add;
 mod change;
 mod copy;
+mod impact;
 mod known;
 mod preview;
 mod switch;
 mod take_in;
+mod undo;
 
 pub use add::add;
 pub use change::change;
 pub use copy::copy;
+pub use impact::{Impact, impact};
 pub use known::Words;
 pub use preview::{Preview, preview};
 pub use switch::{Switch, switch, switch_pack};
 pub use take_in::take_in;
+pub use undo::undo;
 
 use serde_json::{Value, json};
 
 use crate::actions::register::rights;
+use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::due::{Anchor, Schedule, Terms, pack_code};
 use crate::domain::register::ScheduleId;
@@ -37,6 +42,13 @@ fn managers_only(actor: &Actor) -> Result<()> {
 /// The schedule with this code.
 fn find(conn: &mut AnyConnection, code: &str) -> Result<Schedule> {
     schedules::by_code(conn, code.trim())?.ok_or_else(|| Error::not_found("such schedule"))
+}
+
+fn by(actor: &Actor, now: Now) -> schedules::By {
+    schedules::By {
+        at: now.0,
+        person: actor.person,
+    }
 }
 
 fn subject(id: ScheduleId) -> Subject {

@@ -1,6 +1,6 @@
 //! Switches schedules on and off, one or a whole pack.
 
-use super::{find, managers_only, snapshot, subject};
+use super::{by, find, managers_only, snapshot, subject};
 use crate::clock::Now;
 use crate::domain::due::{Schedule, Terms, pack_code};
 use crate::domain::register::person::Actor;
@@ -69,7 +69,7 @@ fn turn(tx: &mut Tx<'_>, actor: &Actor, now: Now, schedule: &Schedule, to: Switc
         active,
         ..schedule.terms.clone()
     };
-    schedules::update(tx, schedule, &terms)?;
+    schedules::update(tx, schedule, &terms, by(actor, now))?;
     let (was, is) = (snapshot(&schedule.terms), snapshot(&terms));
     audit::note(tx, actor, now, "switch_schedule", subject(schedule.id), &was, &is)?;
     due::mark_stale(tx)

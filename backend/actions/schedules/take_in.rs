@@ -1,5 +1,8 @@
 //! Stores the schedules that an import wants, within its transaction; the import notes them.
 
+use super::by;
+use crate::clock::Now;
+use crate::domain::register::person::Actor;
 use crate::error::Result;
 use crate::exchange::csv::schedules::Wanted;
 use crate::store::{Tx, due, schedules};
@@ -8,13 +11,13 @@ use crate::store::{Tx, due, schedules};
 ///
 /// # Errors
 /// When the database refuses.
-pub fn take_in(tx: &mut Tx<'_>, wanted: &[Wanted]) -> Result<()> {
+pub fn take_in(tx: &mut Tx<'_>, actor: &Actor, now: Now, wanted: &[Wanted]) -> Result<()> {
     for one in wanted {
         match &one.before {
             None => {
                 schedules::insert(tx, &one.terms)?;
             }
-            Some(before) => schedules::update(tx, before, &one.terms)?,
+            Some(before) => schedules::update(tx, before, &one.terms, by(actor, now))?,
         }
     }
     if wanted.is_empty() {

@@ -88,6 +88,17 @@ impl Book {
         !asked.check.off_until_chosen || self.chosen.contains(&asked.id)
     }
 
+    /// The same book in which these schedules say what they say here; one with a key that is not there yet is added.
+    #[must_use]
+    pub fn changed(&self, schedules: impl IntoIterator<Item = Schedule>) -> Self {
+        let mut all = self.schedules.clone();
+        all.extend(schedules.into_iter().map(|schedule| (schedule.id, schedule)));
+        Self::new(
+            self.checks.values().cloned().collect(),
+            all.into_values().collect(),
+        )
+    }
+
     /// What is asked in one building.
     #[must_use]
     pub fn plan(&self, building: &AskedBuilding) -> Plan<'_> {

@@ -133,39 +133,79 @@ impl<'a> Plan<'a> {
         done: impl Fn(Option<PartKind>, CheckId) -> DoneDays,
         rows: &mut Vec<DueRow>,
     ) {
-        let asks = self.asks.get(&standing.kind).map_or(&[][..], Vec::as_slice);
-        for ask in asks {
+        for ask in self.asks_of(standing.kind) {
             let Some(installed_on) = self.installed_on(standing, ask.part) else {
                 continue;
             };
-            let days = done(ask.part, ask.check);
-            let history = History {
-                done: days.done,
-                installed: installed_on.filter(|day| self.as_of.is_none_or(|as_of| *day <= as_of)),
-                imported: days.imported,
-                joined: self.joined_on,
-                spread_ppm: standing.spread_ppm,
+            rows.extend(self.row(standing, ask, installed_on, done(ask.part, ask.check)));
+        }
+    }
+
+    /// Tells of each day from `today` to `last` on which a check comes due on a fixture, when each is done on the day it is due and
+    /// what is past its due date is done today. `of` chooses the checks; `tell` gets the row that stands now with its day, and each
+    /// later row with its own.
+    pub fn days_ahead(
+        &self,
+        standing: &Standing<'_>,
+        done: impl Fn(Option<PartKind>, CheckId) -> DoneDays,
+        of: impl Fn(CheckId) -> bool,
+        (today, last): (NaiveDate, NaiveDate),
+        mut tell: impl FnMut(&DueRow, NaiveDate),
+    ) {
+        for ask in self.asks_of(standing.kind).iter().filter(|ask| of(ask.check)) {
+            let Some(installed_on) = self.installed_on(standing, ask.part) else {
+                continue;
             };
-            let candidates = ask
-                .schedules
-                .iter()
-                .filter(|schedule| schedule.terms.scope.reaches_tag(standing.tag))
-                .filter_map(|schedule| {
-                    Some((*schedule, candidate(schedule, &history, ask.from, installed_on)?))
-                });
-            let shown = earliest(candidates, |(schedule, item)| {
-                (item.window, schedule.terms.code.as_str())
-            });
-            if let Some((schedule, item)) = shown {
-                rows.push(DueRow {
-                    fixture: standing.fixture,
-                    part: ask.part,
-                    check: ask.check,
-                    schedule: schedule.id,
-                    item,
-                });
+            let mut days = done(ask.part, ask.check);
+            while let Some(row) = self.row(standing, ask, installed_on, days) {
+                let day = row.item.window.due().max(today);
+                // A day that does not move on would be told for ever.
+                if day > last || days.done.is_some_and(|before| before >= day && day > today) {
+                    break;
+                }
+                tell(&row, day);
+                if days.done == Some(day) {
+                    break;
+                }
+                days.done = Some(day);
             }
         }
+    }
+
+    fn asks_of(&self, kind: FixtureKind) -> &[Ask<'a>] {
+        self.asks.get(&kind).map_or(&[][..], Vec::as_slice)
+    }
+
+    /// The row of one check on a fixture or its part.
+    fn row(
+        &self,
+        standing: &Standing<'_>,
+        ask: &Ask<'a>,
+        installed_on: Option<NaiveDate>,
+        days: DoneDays,
+    ) -> Option<DueRow> {
+        let history = History {
+            done: days.done,
+            installed: installed_on.filter(|day| self.as_of.is_none_or(|as_of| *day <= as_of)),
+            imported: days.imported,
+            joined: self.joined_on,
+            spread_ppm: standing.spread_ppm,
+        };
+        let candidates = ask
+            .schedules
+            .iter()
+            .filter(|schedule| schedule.terms.scope.reaches_tag(standing.tag))
+            .filter_map(|schedule| Some((*schedule, candidate(schedule, &history, ask.from, installed_on)?)));
+        let (schedule, item) = earliest(candidates, |(schedule, item)| {
+            (item.window, schedule.terms.code.as_str())
+        })?;
+        Some(DueRow {
+            fixture: standing.fixture,
+            part: ask.part,
+            check: ask.check,
+            schedule: schedule.id,
+            item,
+        })
     }
 
     /// When what is asked was installed; the outer `None` when the fixture has no such part.

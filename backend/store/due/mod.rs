@@ -16,11 +16,11 @@ use std::collections::HashMap;
 use chrono::NaiveDate;
 
 use super::{AnyConnection, Tx, schedules};
-use crate::domain::due::{Book, DueRow};
+use crate::domain::due::{AskedBuilding, Book, DueRow};
 use crate::domain::register::{BuildingId, FixtureId};
 use crate::error::Result;
 
-pub use ground::{ALWAYS, Place};
+pub use ground::{ALWAYS, Done, Place};
 pub use mark::mark;
 pub use stale::{is_stale, mark_stale, renew_stale};
 pub use verify::{Difference, Labels, differences, labels};
@@ -100,6 +100,31 @@ pub fn compute_building(
     as_of: NaiveDate,
 ) -> Result<Computed> {
     compute(conn, book, Selection::Building(building), as_of)
+}
+
+/// The facts of a building that due rows are computed from, whatever a book asks.
+#[derive(Debug)]
+pub struct Ground {
+    /// What the building brings along.
+    pub building: AskedBuilding,
+    /// The fixtures that stand there.
+    pub places: Vec<Place>,
+    /// When each check was last done at each place.
+    pub done: Done,
+}
+
+/// Reads them as they are now.
+///
+/// # Errors
+/// When there is no such building or the database does not answer.
+pub fn ground_of(conn: &mut AnyConnection, building: BuildingId) -> Result<Ground> {
+    let selection = Selection::Building(building);
+    let places = ground::places(conn, selection, ALWAYS)?;
+    Ok(Ground {
+        building: ground::building(conn, building)?,
+        done: ground::done(conn, selection, &places, ALWAYS)?,
+        places,
+    })
 }
 
 fn compute(

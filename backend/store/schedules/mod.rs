@@ -1,15 +1,18 @@
 //! Schedules with the checks they ask for. Decides nothing about what a schedule may say; a stored rule that can't be read is an error
 //! of ours.
 
+mod former;
 mod reach;
 
+pub use former::{Former, former};
 pub use reach::{Reach, reach};
 
 use std::collections::HashMap;
 use std::sync::{PoisonError, RwLock};
 
-use chrono::NaiveDate;
+use chrono::{NaiveDate, NaiveDateTime};
 use diesel::prelude::*;
+use serde::{Deserialize, Serialize};
 
 use super::schema::{schedule_checks, schedules};
 use super::{AnyConnection, Tx, checks};
@@ -20,7 +23,7 @@ use crate::domain::due::{
 use crate::domain::register::{CheckId, PersonId, ScheduleId};
 use crate::error::{Error, Result};
 
-#[derive(Queryable, Selectable)]
+#[derive(Queryable, Selectable, Serialize, Deserialize)]
 #[diesel(table_name = schedules)]
 struct Row {
     id: i64,
@@ -138,11 +141,13 @@ pub fn insert(tx: &mut Tx<'_>, terms: &Terms) -> Result<ScheduleId> {
     Ok(ScheduleId(id))
 }
 
-/// Changes a schedule to new terms and counts its version up. The due rows are the caller's to renew, see [`super::due`].
+/// Changes a schedule to new terms, keeps what it said before, and counts its version up. The due rows are the caller's to renew, see
+/// [`super::due`].
 ///
 /// # Errors
 /// When somebody changed it meanwhile, its new code is taken, or the database refuses.
-pub fn update(tx: &mut Tx<'_>, from: &Schedule, terms: &Terms) -> Result<()> {
+pub fn update(tx: &mut Tx<'_>, from: &Schedule, terms: &Terms, by: By) -> Result<()> {
+    former::keep(tx, from.id, by)?;
     let unchanged = schedules::table
         .filter(schedules::id.eq(from.id.0))
         .filter(schedules::version.eq(i64::from(from.version)));
@@ -158,6 +163,15 @@ pub fn update(tx: &mut Tx<'_>, from: &Schedule, terms: &Terms) -> Result<()> {
     diesel::delete(schedule_checks::table.filter(schedule_checks::schedule_id.eq(from.id.0)))
         .execute(&mut **tx)?;
     ask(tx, from.id, &terms.checks)
+}
+
+/// Who changes a schedule, and when.
+#[derive(Debug, Clone, Copy)]
+pub struct By {
+    /// UTC.
+    pub at: NaiveDateTime,
+    /// None for the command line.
+    pub person: Option<PersonId>,
 }
 
 fn ask(tx: &mut Tx<'_>, schedule: ScheduleId, checks: &[CheckId]) -> Result<()> {

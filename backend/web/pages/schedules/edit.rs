@@ -3,6 +3,7 @@
 use actix_web::{HttpRequest, web};
 
 use super::form::{self, Looks, Shown};
+use super::said::Typed;
 use crate::actions::schedules::{self, Words};
 use crate::domain::due::{Schedule, ScheduleText};
 use crate::error::{Error, Result};
@@ -27,14 +28,14 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
         .await?;
     let shown = Shown {
         before: Some(before),
-        text,
+        typed: Typed::of(text),
         errors: Vec::new(),
         looks: Looks::No,
     };
     form::show(&context, &request, shown).await
 }
 
-/// Changes it, or shows what it would do.
+/// Shows what the change would do; changes it once that is confirmed.
 ///
 /// # Errors
 /// When there is no such schedule, or somebody changed it meanwhile.
@@ -46,24 +47,24 @@ pub async fn submit(
 ) -> PageResult {
     let code = code.into_inner();
     let before = find(&context, code.clone()).await?;
-    let text = form::text(&form);
+    let typed = Typed::read(&form);
     let again = |errors, looks| Shown {
         before: Some(before.clone()),
-        text: text.clone(),
+        typed: typed.clone(),
         errors,
         looks,
     };
-    if form.has("look") {
+    if form.text("confirmed") != typed.print() {
         return form::show(&context, &request, again(Vec::new(), Looks::Ahead)).await;
     }
     let version = form.text("version").parse().unwrap_or(0);
-    let asked = text.clone();
+    let asked = typed.text.clone();
     let changed = context
         .act(move |db, actor, now| schedules::change(db, actor, now, &code, version, &asked))
         .await;
     match changed.map_err(to_mend) {
         Ok(()) => {
-            let to = format!("/schedules/{}", text.code.trim());
+            let to = format!("/schedules/{}", typed.text.code.trim());
             Ok(respond::redirect_saying(
                 &to,
                 "Schedule changed. The due list follows it.",

@@ -4,17 +4,22 @@ use actix_web::HttpRequest;
 use askama::Template;
 use chrono::NaiveDate;
 
-use crate::actions::schedules::{Words, preview};
-use crate::domain::due::{Schedule, ScheduleText};
+use super::impact::{self, View};
+use super::said::{Offers, Typed};
+use crate::actions::schedules::{self, Words, preview};
+use crate::clock::Now;
+use crate::domain::due::{PlainText, Schedule, ScheduleText};
+use crate::domain::register::ScheduleId;
 use crate::domain::trade::{FixtureKind, PartKind};
 use crate::error::{Error, FieldError, Result};
 use crate::language;
+use crate::picture::year::{Year, year};
 use crate::store::AnyConnection;
 use crate::web::choice::{Choice, Group, Tick, ticks};
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
-use crate::web::form::{Fields, to_mend};
+use crate::web::form::to_mend;
 use crate::web::respond;
 
 #[derive(Template)]
@@ -25,6 +30,8 @@ struct FormPage {
     changed: Option<(String, String)>,
     version: String,
     text: ScheduleText,
+    said: PlainText,
+    offers: Offers,
     anchors: Vec<Choice>,
     checks: Vec<Group>,
     kinds: Vec<Tick>,
@@ -36,11 +43,18 @@ struct FormPage {
     errors: Vec<FieldError>,
 }
 
+/// The key of a schedule that is not there yet; none that is there has it.
+const NEW: ScheduleId = ScheduleId(i64::MAX);
+
 /// What it would do.
 struct Seen {
     sentence: String,
     dates: Vec<String>,
+    year: String,
     reach: String,
+    impact: View,
+    /// What the confirmation sends.
+    print: String,
 }
 
 impl FormPage {
@@ -50,39 +64,12 @@ impl FormPage {
     }
 }
 
-/// What a form says.
-pub(super) fn text(fields: &Fields) -> ScheduleText {
-    let one = |name: &str| fields.text(name).to_owned();
-    let all = |name: &str| fields.all(name).map(str::to_owned).collect::<Vec<_>>();
-    ScheduleText {
-        code: one("code"),
-        name: one("name"),
-        pack: String::new(),
-        active: one("active"),
-        recorded_only: one("recorded_only"),
-        anchor: one("anchor"),
-        rule: one("rule"),
-        start: one("start"),
-        lead_days: one("lead_days"),
-        grace_days: one("grace_days"),
-        early_days: one("early_days"),
-        checks: all("checks"),
-        scope_kinds: all("scope_kinds"),
-        scope_parts: all("scope_parts"),
-        scope_buildings: all("scope_buildings"),
-        scope_tags: all("scope_tags"),
-        scope_min_age_years: one("scope_min_age_years"),
-        scope_max_age_years: one("scope_max_age_years"),
-        technician: one("technician"),
-    }
-}
-
 /// What a form is shown with.
 pub(super) struct Shown {
     /// The schedule that is changed; none for a new one.
     pub before: Option<Schedule>,
     /// What its fields say.
-    pub text: ScheduleText,
+    pub typed: Typed,
     /// What is to be mended.
     pub errors: Vec<FieldError>,
     /// Whether it is asked what it would do.
@@ -105,8 +92,8 @@ pub(super) async fn show(context: &Context, request: &HttpRequest, shown: Shown)
         None => "Add a schedule".to_owned(),
         Some(schedule) => format!("Change {}", schedule.terms.name),
     };
-    let today = context.today();
-    let mut page = context.read(move |conn, _| page(conn, shown, today)).await?;
+    let (now, today) = (context.now, context.today());
+    let mut page = context.read(move |conn, _| page(conn, shown, now, today)).await?;
     page.chrome = Chrome::new(context, request, &title);
     if page.errors.is_empty() {
         respond::page(&page)
@@ -115,24 +102,28 @@ pub(super) async fn show(context: &Context, request: &HttpRequest, shown: Shown)
     }
 }
 
-fn page(conn: &mut AnyConnection, shown: Shown, today: NaiveDate) -> Result<FormPage> {
+fn page(conn: &mut AnyConnection, shown: Shown, now: Now, today: NaiveDate) -> Result<FormPage> {
     let Shown {
         before,
-        text,
+        typed,
         mut errors,
         looks,
     } = shown;
     let words = Words::load(conn)?;
     let mut seen = None;
-    if looks == Looks::Ahead {
-        match look(conn, &words, &text, before.as_ref(), today).map_err(to_mend) {
+    errors.extend(typed.errors.iter().cloned());
+    if looks == Looks::Ahead && errors.is_empty() {
+        match look(conn, &words, &typed, before.as_ref(), (now, today)).map_err(to_mend) {
             Ok(would) => seen = Some(would),
             Err(Ok(refused)) => errors.extend(refused),
             Err(Err(other)) => return Err(other),
         }
     }
+    let Typed { text, said, .. } = typed;
     Ok(FormPage {
         chrome: Chrome::anonymous(""),
+        offers: Offers::of(&said),
+        said,
         version: before
             .as_ref()
             .map(|schedule| schedule.version.to_string())
@@ -161,24 +152,38 @@ fn page(conn: &mut AnyConnection, shown: Shown, today: NaiveDate) -> Result<Form
 fn look(
     conn: &mut AnyConnection,
     words: &Words,
-    text: &ScheduleText,
+    typed: &Typed,
     before: Option<&Schedule>,
-    today: NaiveDate,
+    (now, today): (Now, NaiveDate),
 ) -> Result<Seen> {
-    let terms = text.read(&words.known(), before).map_err(Error::Fields)?;
+    let terms = typed.text.read(&words.known(), before).map_err(Error::Fields)?;
     let would = preview(conn, words, &terms, today)?;
+    let changed = Schedule {
+        id: before.map_or(NEW, |schedule| schedule.id),
+        version: before.map_or(1, |schedule| schedule.version),
+        terms,
+    };
+    let found = schedules::impact(conn, &words.book, now, &[changed])?;
+    let dates: Vec<String> = would
+        .next_dates
+        .iter()
+        .map(|day| language::day(*day, today))
+        .collect();
     Ok(Seen {
+        year: year(&Year {
+            title: format!("The next dates: {}", dates.join(", ")),
+            from: today,
+            days: would.next_dates,
+        }),
         sentence: would.sentence,
-        dates: would
-            .next_dates
-            .iter()
-            .map(|day| language::day(*day, today))
-            .collect(),
+        dates,
         reach: format!(
             "{} in its scope now, {}.",
             language::count(would.reach.fixtures, "fixture", "fixtures"),
             language::count(would.reach.items, "due item", "due items")
         ),
+        impact: impact::view(&found, today),
+        print: typed.print(),
     })
 }
 

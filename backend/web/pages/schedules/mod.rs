@@ -3,9 +3,12 @@
 pub mod copy;
 pub mod edit;
 mod form;
+mod impact;
 pub mod list;
 pub mod new;
 pub mod pack;
+mod said;
 pub mod show;
 pub mod switch;
+pub mod undo;
 mod words;

@@ -3,6 +3,7 @@
 use actix_web::HttpRequest;
 
 use super::form::{self, Looks, Shown};
+use super::said::Typed;
 use crate::actions::schedules;
 use crate::domain::due::ScheduleText;
 use crate::web::context::Context;
@@ -17,41 +18,43 @@ use crate::web::respond;
 pub async fn show(context: Context, request: HttpRequest) -> PageResult {
     let text = ScheduleText {
         anchor: "last_done".to_owned(),
+        rule: "P1Y".to_owned(),
+        start: context.today().to_string(),
         lead_days: "30".to_owned(),
         grace_days: "30".to_owned(),
         ..ScheduleText::default()
     };
     let shown = Shown {
         before: None,
-        text,
+        typed: Typed::of(text),
         errors: Vec::new(),
         looks: Looks::No,
     };
     form::show(&context, &request, shown).await
 }
 
-/// Adds it, or shows what it would do.
+/// Shows what it would do; adds it once that is confirmed.
 ///
 /// # Errors
 /// When the database does not answer.
 pub async fn submit(context: Context, request: HttpRequest, form: Form) -> PageResult {
-    let text = form::text(&form);
+    let typed = Typed::read(&form);
     let again = |errors, looks| Shown {
         before: None,
-        text: text.clone(),
+        typed: typed.clone(),
         errors,
         looks,
     };
-    if form.has("look") {
+    if form.text("confirmed") != typed.print() {
         return form::show(&context, &request, again(Vec::new(), Looks::Ahead)).await;
     }
-    let asked = text.clone();
+    let asked = typed.text.clone();
     let added = context
         .act(move |db, actor, now| schedules::add(db, actor, now, &asked))
         .await;
     match added.map_err(to_mend) {
         Ok(_) => {
-            let to = format!("/schedules/{}", text.code.trim());
+            let to = format!("/schedules/{}", typed.text.code.trim());
             Ok(respond::redirect_saying(&to, "Schedule added."))
         }
         Err(Ok(errors)) => form::show(&context, &request, again(errors, Looks::No)).await,

@@ -6,10 +6,11 @@ use chrono::NaiveDate;
 
 use super::words;
 use crate::actions::schedules::{Words, preview};
-use crate::domain::due::{Anchor, Schedule, Window, next_dates};
+use crate::domain::due::{Anchor, Schedule, Window, next_dates, timing_in_words};
 use crate::domain::trade::{FixtureKind, Group, Performer};
 use crate::error::{Error, Result};
 use crate::language;
+use crate::picture::year::{Year, year};
 use crate::store::lists::deficiencies::names;
 use crate::store::{AnyConnection, schedules};
 use crate::web::choice::Fact;
@@ -31,6 +32,9 @@ struct Show {
     is_recorded_only: bool,
     sentence: String,
     dates: Vec<Date>,
+    year: String,
+    version: u32,
+    undo: Option<String>,
     example: String,
     facts: Vec<Fact>,
     checks: Vec<CheckRow>,
@@ -90,6 +94,13 @@ fn load(conn: &mut AnyConnection, code: &str, today: NaiveDate) -> Result<Show> 
         } else {
             Vec::new()
         },
+        year: year(&Year {
+            title: format!("The next dates of {}", terms.name),
+            from: today,
+            days: dates,
+        }),
+        version: schedule.version,
+        undo: undo(conn, &schedule, today)?,
         facts: vec![
             Fact::new("Pack", words::pack(terms.pack)),
             Fact::new("Asks about", words::scope(&terms.scope)),
@@ -108,6 +119,21 @@ fn load(conn: &mut AnyConnection, code: &str, today: NaiveDate) -> Result<Show> 
         ],
         checks: checks(&words, &schedule),
     })
+}
+
+/// Who changed it last, and when; none when it was never changed.
+fn undo(conn: &mut AnyConnection, schedule: &Schedule, today: NaiveDate) -> Result<Option<String>> {
+    let former = schedules::former(conn, schedule.id)?;
+    Ok(former.map(|former| {
+        let who = match former.name.as_str() {
+            "" => "by command".to_owned(),
+            name => format!("by {name}"),
+        };
+        let day = language::day(former.replaced_at.date(), today);
+        let was = timing_in_words(&former.schedule.terms.timing);
+        let on = if former.schedule.terms.active { "on" } else { "off" };
+        format!("Changed {day} {who}. Before, it was {on}: {was}")
+    }))
 }
 
 fn date(day: NaiveDate, today: NaiveDate) -> Date {

@@ -1,0 +1,41 @@
+//! Undoes the last change of a schedule: it says again what it said before. An undoing is a change like any other, so it can be undone.
+
+use super::{by, find, managers_only, snapshot, subject};
+use crate::clock::Now;
+use crate::domain::due::Terms;
+use crate::domain::register::person::Actor;
+use crate::error::{Error, Result};
+use crate::store::{Db, audit, due, schedules};
+
+/// Undoes it; `version` is the one that the page showed. Answers with the schedule's code from then on.
+///
+/// # Errors
+/// When there is no such schedule, it was never changed, or somebody changed it meanwhile.
+pub fn undo(db: &Db, actor: &Actor, now: Now, code: &str, version: u32) -> Result<String> {
+    managers_only(actor)?;
+    let code = db.write(|tx| {
+        let mut schedule = find(tx, code)?;
+        let former = schedules::former(tx, schedule.id)?
+            .ok_or_else(|| Error::refused("This schedule was never changed, so there is nothing to undo."))?;
+        let terms: Terms = former.schedule.terms;
+        let was = snapshot(&schedule.terms);
+        let asked = schedule.terms.active || terms.active;
+        schedule.version = version;
+        schedules::update(tx, &schedule, &terms, by(actor, now))?;
+        audit::note(
+            tx,
+            actor,
+            now,
+            "undo_schedule_change",
+            subject(schedule.id),
+            &was,
+            &snapshot(&terms),
+        )?;
+        if asked {
+            due::mark_stale(tx)?;
+        }
+        Ok(terms.code)
+    })?;
+    due::renew_stale(db)?;
+    Ok(code)
+}

@@ -1,0 +1,141 @@
+//! The part of the form that says when without rule syntax, and what the whole form says once that is read.
+
+use sha2::{Digest as _, Sha256};
+
+use crate::domain::code::Coded;
+use crate::domain::due::{DayOfWeek, MONTHS, Nth, Pattern, PlainText, ScheduleText, Span};
+use crate::error::FieldError;
+use crate::web::choice::{Choice, Tick};
+use crate::web::form::Fields;
+
+/// What a form says.
+#[derive(Debug, Clone)]
+pub(super) struct Typed {
+    /// The schedule, its rule as the saying makes it.
+    pub text: ScheduleText,
+    /// The saying as it was typed.
+    pub said: PlainText,
+    /// What is wrong with the saying.
+    pub errors: Vec<FieldError>,
+}
+
+impl Typed {
+    /// A schedule as it stands, with the saying that its rule is recognised as.
+    pub fn of(text: ScheduleText) -> Self {
+        Self {
+            said: PlainText::of(&text.anchor, &text.rule, &text.start),
+            text,
+            errors: Vec::new(),
+        }
+    }
+
+    /// Reads a form; one without a pattern says its rule as text.
+    pub fn read(fields: &Fields) -> Self {
+        let mut text = text(fields);
+        let said = said(fields);
+        let mut errors = Vec::new();
+        if !said.pattern.is_empty() {
+            match said.rule(&text.start) {
+                Ok(Some((anchor, rule))) => {
+                    anchor.clone_into(&mut text.anchor);
+                    text.rule = rule;
+                }
+                Ok(None) => {}
+                Err(wrong) => errors = wrong,
+            }
+        }
+        Self { text, said, errors }
+    }
+
+    /// What stands for everything that the form says, so that only what was looked at can be confirmed.
+    pub fn print(&self) -> String {
+        let digest = Sha256::digest(format!("{:?}", self.text));
+        digest.iter().take(12).map(|byte| format!("{byte:02x}")).collect()
+    }
+}
+
+fn text(fields: &Fields) -> ScheduleText {
+    let one = |name: &str| fields.text(name).to_owned();
+    let all = |name: &str| fields.all(name).map(str::to_owned).collect::<Vec<_>>();
+    ScheduleText {
+        code: one("code"),
+        name: one("name"),
+        pack: String::new(),
+        active: one("active"),
+        recorded_only: one("recorded_only"),
+        anchor: one("anchor"),
+        rule: one("rule"),
+        start: one("start"),
+        lead_days: one("lead_days"),
+        grace_days: one("grace_days"),
+        early_days: one("early_days"),
+        checks: all("checks"),
+        scope_kinds: all("scope_kinds"),
+        scope_parts: all("scope_parts"),
+        scope_buildings: all("scope_buildings"),
+        scope_tags: all("scope_tags"),
+        scope_min_age_years: one("scope_min_age_years"),
+        scope_max_age_years: one("scope_max_age_years"),
+        technician: one("technician"),
+    }
+}
+
+fn said(fields: &Fields) -> PlainText {
+    let one = |name: &str| fields.text(name).to_owned();
+    PlainText {
+        pattern: one("pattern"),
+        every: one("every"),
+        unit: one("unit"),
+        nth: one("nth"),
+        weekday: one("weekday"),
+        month_step: one("month_step"),
+        months: fields.all("months").map(str::to_owned).collect(),
+        month_day: one("month_day"),
+        season_from: one("season_from"),
+        season_to: one("season_to"),
+        season_times: one("season_times"),
+    }
+}
+
+/// What the part offers.
+pub(super) struct Offers {
+    /// Ways of saying it.
+    pub patterns: Vec<Choice>,
+    /// Days to years.
+    pub units: Vec<Choice>,
+    /// First to last.
+    pub nths: Vec<Choice>,
+    /// Monday to Sunday.
+    pub weekdays: Vec<Choice>,
+    /// January to December, to choose one.
+    pub months: Vec<Choice>,
+    /// January to December, to choose some.
+    pub month_ticks: Vec<Tick>,
+}
+
+impl Offers {
+    /// With what was said chosen.
+    pub fn of(said: &PlainText) -> Self {
+        let months = || (1..).zip(MONTHS);
+        Self {
+            patterns: every(Pattern::name),
+            units: every(Span::name),
+            nths: every(Nth::name),
+            weekdays: every(DayOfWeek::name),
+            months: months()
+                .map(|(number, name): (usize, _)| Choice::new(number.to_string(), name))
+                .collect(),
+            month_ticks: months()
+                .map(|(number, name): (usize, _)| Tick {
+                    value: number.to_string(),
+                    label: name.to_owned(),
+                    is_ticked: said.months.iter().any(|month| month.trim() == number.to_string()),
+                })
+                .collect(),
+        }
+    }
+}
+
+fn every<T: Coded + Copy + 'static>(name: fn(T) -> &'static str) -> Vec<Choice> {
+    Choice::every(name)
+}
