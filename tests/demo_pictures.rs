@@ -85,7 +85,15 @@ fn plans_trends_and_sections_of_the_demo_have_something_to_show() {
 }
 
 /// Every picture that a page draws, by its module: who sees it, a page of the demo that shows it, what of it must be there at least.
-const PICTURES: [(&str, &str, &str, &str, usize); 8] = [
+const PICTURES: [(&str, &str, &str, &str, usize); 10] = [
+    // Seen when a manager asks what switching a pack would mean.
+    (
+        "before_after",
+        "manager",
+        "POST /packs/half_yearly",
+        "class=\"bar\"",
+        24,
+    ),
     (
         "elevation",
         "manager",
@@ -129,6 +137,13 @@ const PICTURES: [(&str, &str, &str, &str, usize); 8] = [
         "class=\"pic trend\"",
         1,
     ),
+    (
+        "year",
+        "manager",
+        "/schedules/autumn_hose_bibbs",
+        "class=\"today-mark\"",
+        1,
+    ),
     ("window_line", "manager", "/due", "class=\"pic window-line\"", 20),
 ];
 
@@ -160,7 +175,12 @@ fn every_picture_has_something_to_show_in_the_demo() {
         let path = places
             .iter()
             .fold(path.to_owned(), |path, (name, key)| path.replace(name, key));
-        let count = server.signed_in(role).get(&path).body.matches(part).count();
+        let browser = server.signed_in(role);
+        let page = match path.strip_prefix("POST ") {
+            None => browser.get(&path),
+            Some(path) => browser.submit("/schedules", path, &[("to", "on")]),
+        };
+        let count = page.body.matches(part).count();
         println!("{module}: {count} of {part} on {path}");
         assert!(count >= least, "{module}: {count}, fewer than {least} on {path}");
     }

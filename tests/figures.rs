@@ -212,7 +212,20 @@ fn a_manager_puts_the_offices_own_life_and_price_in_place_and_an_owner_may_not()
         assert!(page.contains("13.5 years") && page.contains("1,800.00"), "{page}");
         assert_eq!(set("water_heater", "0", "none").status, 422);
         assert_eq!(set("moon", "3", "").status, 422);
-        assert_eq!(set("water_heater", "", "").status, 303);
+        assert_eq!(set("water_heater", "", "").status, 422, "nothing is given");
+        assert_eq!(set("water_heater", "", "1,900").status, 303);
+        let page = words(&manager, "/condition/lives");
+        assert!(
+            page.contains("13.5 years") && page.contains("1,900.00"),
+            "the life stays: {page}"
+        );
+        let built_in = [("item", "water_heater"), ("built_in", "yes")];
+        assert_eq!(
+            manager
+                .submit("/condition/lives", "/condition/lives", &built_in)
+                .status,
+            303
+        );
         assert!(words(&manager, "/condition/lives").contains("10.7 years"));
         let bands = [("good", "4"), ("fair", "8.5"), ("poor", "25"), ("month", "7")];
         let answer = manager.submit("/condition/lives", "/condition/bands", &bands);

@@ -173,6 +173,10 @@ fn in_words(found: &Clearance) -> std::io::Result<()> {
             finding.rule.dimension.measured_from()
         )?;
     }
+    if !found.not_measured.is_empty() {
+        let names: Vec<&str> = found.not_measured.iter().map(|one| one.name()).collect();
+        writeln!(out, "not measured, and so not judged: {}", names.join(", "))?;
+    }
     eprintln!("{DEFERENCE}");
     Ok(())
 }

@@ -96,7 +96,7 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
             options.years
         ))
     })?;
-    let db = setting.open()?;
+    let db = setting.open_there()?;
     let now = Now::from_system();
     let found =
         db.read(|conn| ahead::look(conn, &Scope::All, now, &options.building, options.as_of, years))?;

@@ -146,11 +146,14 @@ fn barred(known: &Known, severity: Severity, correct_by: Option<NaiveDate>) -> O
     }
 }
 
-/// The least known total among the ways that can be chosen; none unless each of them has one.
+/// The least known total among the ways that can be chosen; none unless each of them has one, and waiting its risk.
 #[must_use]
 pub fn least(choices: &[Choice]) -> Option<Way> {
     let open: Vec<_> = choices.iter().filter(|choice| choice.barred.is_none()).collect();
-    if open.iter().any(|choice| choice.total_minor.is_none()) {
+    let is_open_ended = |choice: &&Choice| {
+        choice.total_minor.is_none() || (choice.way == Way::Wait && choice.risk_minor.is_none())
+    };
+    if open.iter().any(|choice| is_open_ended(choice)) {
         return None;
     }
     open.into_iter()

@@ -93,9 +93,11 @@ pub fn figures(conn: &mut AnyConnection) -> Result<Figures> {
     })
 }
 
-/// A life and a price as typed; an empty one takes the built-in figure again.
+/// A life and a price as typed; an empty one stays what it is.
 #[derive(Debug, Clone, Default)]
 pub struct Typed {
+    /// Whether what is empty takes the built-in figure again.
+    pub built_in: bool,
     /// Code of the kind.
     pub item: String,
     /// Mean life, years.
@@ -179,6 +181,16 @@ pub fn change(db: &Db, actor: &Actor, now: Now, typed: &Typed) -> Result<Item> {
         (key(item, "years"), years.to_owned()),
         (key(item, "cost_minor"), cost),
     ];
+    let values: Vec<_> = values
+        .into_iter()
+        .filter(|(_, value)| typed.built_in || !value.is_empty())
+        .collect();
+    if values.is_empty() {
+        return Err(Error::field(
+            "years",
+            "Nothing is given. Give a life or a price, or tick that the built-in figures hold again.",
+        ));
+    }
     keep(db, actor, now, "change_life", &values)?;
     Ok(item)
 }

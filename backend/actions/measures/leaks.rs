@@ -1,5 +1,8 @@
 //! Records what was seen at leak points: dry, damp, a drip or a stream. Points that carry sewage are kept under a graver check.
 
+use std::collections::BTreeMap;
+
+use chrono::NaiveDateTime;
 use uuid::Uuid;
 
 use super::Batch;
@@ -9,14 +12,17 @@ use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::register::FixtureId;
 use crate::domain::register::person::Actor;
-use crate::domain::result::WaterLoss;
+use crate::domain::result::{Deficiency, DeficiencyStatus, Outcome, WaterLoss};
+use crate::domain::trade::FixtureKind;
 use crate::domain::trade::evidence::Detail;
 use crate::domain::trade::leak_point::{
     self, CHECKS, Carries, Measured, PointSeen, PointSet, Seen, Typed, Wetness,
 };
-use crate::domain::trade::{FixtureKind, Verdict};
 use crate::error::{Error, FieldError, Result};
 use crate::exchange::catalogue;
+use crate::exchange::evidence::from_json;
+use crate::store::lists::place;
+use crate::store::spots::Spot;
 use crate::store::{Db, Tx, checks, deficiencies, spots, water};
 
 /// The leak points of a kind of fixture.
@@ -82,19 +88,94 @@ pub(in crate::actions) fn within(
             Carries::Sewage => sewage.push(seen),
         }
     }
-    let knowledge = &catalogue::builtin().map_err(Error::internal)?.water;
-    let lost = leak_point::lost_together(&water, knowledge).map_err(Error::Fields)?;
+    let mut lost = Vec::new();
     for (check, points) in CHECKS.into_iter().zip([water, sewage]) {
-        if !points.is_empty() {
-            add(&mut batch, check, Seen { points })?;
+        if points.is_empty() {
+            continue;
         }
+        let judged = judge(tx, &spot, check, &points, now)?;
+        if check == CHECKS[0] {
+            lost.clone_from(&judged.wet);
+        }
+        let answer = batch.add_answer(check, judged.outcome, judged.reason, judged.note);
+        batch.keep(answer, &Detail::Leaks(Seen { points }))?;
     }
     let recorded = record::within(tx, actor, now, &batch.record)?;
+    let knowledge = &catalogue::builtin().map_err(Error::internal)?.water;
+    let lost = leak_point::lost_together(&lost, knowledge).map_err(Error::Fields)?;
     // A repeat of the same form opened nothing and adds nothing.
     if let Some(lost) = lost.filter(|_| recorded.already == 0) {
         keep(tx, actor, now, &recorded, lost)?;
     }
     Ok(recorded)
+}
+
+/// What a look at some points says of the check as a whole.
+struct Judged {
+    outcome: Outcome,
+    reason: String,
+    note: String,
+    /// The points that are wet, those that were not looked at again among them.
+    wet: Vec<PointSeen>,
+}
+
+/// A point that is dry says nothing of the others: what stands as deficient stays so until each point that was wet was seen dry, and
+/// after a repair until each was looked at again.
+fn judge(tx: &mut Tx<'_>, spot: &Spot, check: &str, points: &[PointSeen], now: Now) -> Result<Judged> {
+    let standing = standing(tx, spot, check)?;
+    let mut known: BTreeMap<String, (PointSeen, NaiveDateTime)> = BTreeMap::new();
+    if let Some(one) = &standing {
+        for line in place::answers_at(tx, spot.tag, &[check])? {
+            if line.done_at < one.opened_at {
+                break;
+            }
+            let Some(Detail::Leaks(seen)) = from_json(&line.detail) else {
+                continue;
+            };
+            for point in seen.points {
+                known.entry(point.point.clone()).or_insert((point, line.done_at));
+            }
+        }
+    }
+    for point in points {
+        known.insert(point.point.clone(), (point.clone(), now.0));
+    }
+    let repaired_at = standing
+        .filter(|one| one.status == DeficiencyStatus::Repaired)
+        .and_then(|one| one.repaired_at);
+    let wet = known
+        .into_values()
+        .filter(|(point, _)| point.state != Wetness::Dry);
+    let (unseen, wet): (Vec<_>, Vec<_>) =
+        wet.partition(|(_, at)| repaired_at.is_some_and(|repaired| *at < repaired));
+    let phrases = |of: &dyn Fn(&PointSeen) -> String, list: &[(PointSeen, NaiveDateTime)]| {
+        let each: Vec<String> = list.iter().map(|(point, _)| of(point)).collect();
+        each.join("; ")
+    };
+    let (outcome, reason, note) = if !wet.is_empty() {
+        (Outcome::Fail, String::new(), phrases(&PointSeen::phrase, &wet))
+    } else if unseen.is_empty() {
+        (Outcome::Pass, String::new(), String::new())
+    } else {
+        let names = phrases(&|point| point.name.clone(), &unseen);
+        let reason = format!("Not looked at since the repair: {names}");
+        (Outcome::NotChecked, reason, String::new())
+    };
+    Ok(Judged {
+        outcome,
+        reason,
+        note,
+        wet: wet.into_iter().map(|(point, _)| point).collect(),
+    })
+}
+
+/// The deficiency that the check opened at the place and that stands.
+fn standing(tx: &mut Tx<'_>, spot: &Spot, check: &str) -> Result<Option<Deficiency>> {
+    let check = checks::by_code(tx, check)?.map(|kept| kept.id);
+    let all = deficiencies::standing_in(tx, &[spot.unit.id])?;
+    Ok(all
+        .into_iter()
+        .find(|one| one.tag == Some(spot.tag) && one.check.is_some() && one.check == check))
 }
 
 /// Keeps what was measured with the deficiency that it belongs to, so that it counts among the building's open leaks.
@@ -115,22 +196,6 @@ fn keep(tx: &mut Tx<'_>, actor: &Actor, now: Now, recorded: &Recorded, lost: Mea
         }
     }
     Ok(())
-}
-
-fn add(batch: &mut Batch, check: &str, seen: Seen) -> Result<()> {
-    let wet = |point: &&PointSeen| point.state != Wetness::Dry;
-    let note = match seen.verdict() {
-        Verdict::Pass => String::new(),
-        Verdict::Fail => seen
-            .points
-            .iter()
-            .filter(wet)
-            .map(PointSeen::phrase)
-            .collect::<Vec<_>>()
-            .join("; "),
-    };
-    let answer = batch.add(check, None, seen.verdict(), note);
-    batch.keep(answer, &Detail::Leaks(seen))
 }
 
 fn read(set: &PointSet, one: &AtPoint) -> Result<(Carries, PointSeen)> {

@@ -61,6 +61,15 @@ impl Batch {
         client_id
     }
 
+    /// An answer of any outcome, with the reason why something could not be checked.
+    fn add_answer(&mut self, check: &str, outcome: Outcome, reason: String, note: String) -> Uuid {
+        let id = self.push(check, None, Some(outcome), String::new(), note);
+        if let Some(answer) = self.record.answers.last_mut() {
+            answer.reason = reason;
+        }
+        id
+    }
+
     fn keep(&mut self, answer: Uuid, detail: &Detail) -> Result<()> {
         let text = evidence::to_json(detail).map_err(Error::internal)?;
         self.record.details = std::mem::take(&mut self.record.details)

@@ -9,7 +9,7 @@ use crate::store::AnyConnection;
 use crate::store::schedules::{self, Reach};
 
 /// Dates that a preview shows.
-const DATES: usize = 6;
+const DATES: usize = 12;
 
 /// What a schedule means and reaches.
 #[derive(Debug, Clone, PartialEq, Eq)]

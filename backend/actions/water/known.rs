@@ -1,6 +1,6 @@
 //! Gathers what is known when somebody chooses between repair, replacement and waiting, and says where each figure comes from.
 
-use chrono::NaiveDate;
+use chrono::{NaiveDate, NaiveDateTime};
 
 use super::office;
 use crate::actions::condition::office::figures;
@@ -13,7 +13,8 @@ use crate::domain::trade::Severity;
 use crate::domain::trade::life::{Item, Lives, UsefulLife};
 use crate::error::{Error, Result};
 use crate::exchange::catalogue;
-use crate::store::{AnyConnection, diagnoses, fixtures, parts, terms, water};
+use crate::store::lists::rating;
+use crate::store::{AnyConnection, checks, diagnoses, fixtures, parts, terms, water};
 
 /// Days of a mean year.
 const DAYS_A_YEAR: f64 = 365.25;
@@ -68,9 +69,24 @@ pub fn known(
         }
         (None, None) => None,
     };
-    let failure_minor = prices
-        .failure_minor
-        .or_else(|| life.map(|life| life.failure_extra_minor));
+    let failure_minor = match (life, prices.failure_minor) {
+        (Some(life), _) => {
+            from.push(format!(
+                "A failure: what it costs on top of a new {} ({}).",
+                life.item.name().to_lowercase(),
+                life.cost_source.phrase()
+            ));
+            Some(life.failure_extra_minor)
+        }
+        (None, Some(office)) => {
+            from.push("A failure: the office's price of one.".to_owned());
+            Some(office)
+        }
+        (None, None) => None,
+    };
+    if prices.entry_minor.is_some() {
+        from.push("An entry: the office's price of one.".to_owned());
+    }
     let fails_before = match (&subject, life, next_entry) {
         (Some((_, installed)), Some(life), Some(on)) => {
             chance(life, &lives, *installed, one.severity, (today, on), &mut from)
@@ -134,6 +150,10 @@ fn repair(
         ));
         return Ok(Some(labour(minutes, hour)));
     }
+    if let Some(minor) = usual_here(conn, one)? {
+        from.push("Repair: the middle cost of earlier ones here.".to_owned());
+        return Ok(Some(minor));
+    }
     let usual = lives.remedy.get(&one.severity);
     if let Some((_, source)) = usual {
         let grave = one.severity.name().to_lowercase();
@@ -143,6 +163,16 @@ fn repair(
         ));
     }
     Ok(usual.map(|(minor, _)| *minor))
+}
+
+/// What deficiencies of the same check usually cost in the building, as the score's index takes it too.
+fn usual_here(conn: &mut AnyConnection, one: &Deficiency) -> Result<Option<i64>> {
+    let Some(check) = one.check else { return Ok(None) };
+    let Some(stored) = checks::by_id(conn, check)? else {
+        return Ok(None);
+    };
+    let usual = rating::usual_costs(conn, one.building, NaiveDateTime::MAX)?;
+    Ok(usual.get(stored.check.code.as_str()).copied())
 }
 
 /// The chance that it fails before somebody comes, when its age is known.

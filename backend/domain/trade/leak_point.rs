@@ -208,7 +208,10 @@ pub fn read(
         }
         Wetness::Dry | Wetness::Damp => {}
     }
-    if let Some(measured) = lost(&seen, water)? {
+    // What comes out with the sewage is not lost from the supply: it is kept as typed and not reckoned.
+    if point.carries == Carries::Water
+        && let Some(measured) = lost(&seen, water)?
+    {
         // The convention by its name; its source stands with the other values.
         let convention = measured.loss.convention.split(" (").next().unwrap_or_default();
         seen.loss = format!(

@@ -55,7 +55,7 @@ struct Walk<'a> {
 }
 
 /// Keys that name a table, the first that it has.
-const NAMES: [&str; 5] = ["title", "name", "of", "dimension", "code"];
+const NAMES: [&str; 7] = ["title", "name", "of", "dimension", "severity", "item", "code"];
 
 /// Keys whose texts are words and no values, whatever they hold.
 const WORDS: [&str; 10] = [
@@ -111,7 +111,10 @@ impl Walk<'_> {
             toml::Value::Table(_) if key == "defaults" => Ok(()),
             // A table of the file itself is named by its key.
             toml::Value::Table(table) if of.is_empty() => self.table(&key.replace('_', " "), table, source),
-            toml::Value::Table(table) => self.table(of, table, source),
+            // A table within one is named by its key too: weights of a severity, an area within it.
+            toml::Value::Table(table) => {
+                self.table(&format!("{of} · {}", key.replace('_', " ")), table, source)
+            }
             toml::Value::Array(items) => items.iter().try_for_each(|item| match item {
                 toml::Value::Table(table)
                     if of.is_empty() && NAMES.iter().all(|name| !table.contains_key(*name)) =>

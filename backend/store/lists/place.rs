@@ -108,13 +108,18 @@ macro_rules! seen_at {
 /// The most rows that a drawing's history takes.
 const MOST: i64 = 200;
 
-/// The answers to these checks at a place that the caller may see, the latest first; at most 200.
+/// The answers to these checks at a place that the caller may see, the latest first; at most 200. What could not be checked is left out
+/// unless a part of it was looked at.
 ///
 /// # Errors
 /// When the database does not answer.
 pub fn answers_at(conn: &mut AnyConnection, tag: TagId, codes: &[&str]) -> Result<Vec<ResultLine>> {
     let rows: Vec<Seen> = seen_at!(tag, MOST)
-        .filter(results::outcome.ne(Outcome::NotChecked.code()))
+        .filter(
+            results::outcome
+                .ne(Outcome::NotChecked.code())
+                .or(results::detail.ne("")),
+        )
         .filter(checks::code.eq_any(codes.to_vec()))
         .load(conn)?;
     rows.into_iter().map(seen).collect()

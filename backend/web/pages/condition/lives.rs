@@ -76,6 +76,7 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
 pub async fn submit(context: Context, request: HttpRequest, form: Form) -> PageResult {
     let Form(fields) = form;
     let typed = Typed {
+        built_in: fields.has("built_in"),
         item: fields.text("item").to_owned(),
         years: fields.text("years").to_owned(),
         cost: fields.text("cost").to_owned(),

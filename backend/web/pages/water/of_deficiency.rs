@@ -32,6 +32,8 @@ pub(in crate::web::pages) struct Span {
     pub volume: String,
     /// What it costs, empty without a price of water.
     pub cost: String,
+    /// The day until which it counts, empty for a span that is none.
+    pub until: String,
 }
 
 /// What was found behind it.
@@ -117,6 +119,7 @@ fn lost(known: &Known, next: Option<(NaiveDate, Entry)>, today: NaiveDate, unit:
         over,
         volume: words::volume(loss.litres_a_day() * days, unit),
         cost: words::cost(loss.litres_a_day() * days, tariff),
+        until: String::new(),
     };
     let mut spans = vec![
         span("A day".to_owned(), 1.0),
@@ -129,10 +132,10 @@ fn lost(known: &Known, next: Option<(NaiveDate, Entry)>, today: NaiveDate, unit:
             Entry::Check => "the next check",
         };
         let days = i32::try_from((on - today).num_days()).unwrap_or(i32::MAX);
-        spans.push(span(
-            format!("Until {}, {why}", language::day(on, today)),
-            f64::from(days),
-        ));
+        spans.push(Span {
+            until: language::day(on, today),
+            ..span(format!("Until {why}"), f64::from(days))
+        });
     }
     Lost {
         spans,
