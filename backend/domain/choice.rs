@@ -153,7 +153,7 @@ pub fn least(choices: &[Choice]) -> Option<Way> {
     let is_open_ended = |choice: &&Choice| {
         choice.total_minor.is_none() || (choice.way == Way::Wait && choice.risk_minor.is_none())
     };
-    if open.iter().any(|choice| is_open_ended(choice)) {
+    if open.iter().any(is_open_ended) {
         return None;
     }
     open.into_iter()
