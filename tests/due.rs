@@ -3,6 +3,7 @@
 mod cases;
 mod command;
 mod impact;
+mod load;
 mod office;
 mod oracle;
 mod plain;

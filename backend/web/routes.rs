@@ -99,6 +99,7 @@ routes! {
     "/demo/sign-in/{role}" { POST pages::session::demo::submit, ANYBODY; }
     "/documents/{document}" { GET pages::condition::document::show, OWNERS; }
     "/due" { GET pages::due::list::show, STAFF; }
+    "/due/load" { GET pages::due::load::show, STAFF; }
     "/due.csv" { GET pages::due::csv::show, STAFF; }
     "/fixtures/{fixture}/record" { GET pages::record::fixture::show, STAFF; POST pages::record::fixture::submit, STAFF; }
     "/buildings" { GET pages::buildings::list::show, STAFF; }

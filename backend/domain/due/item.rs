@@ -58,6 +58,26 @@ pub fn next_due_from(timing: &Timing, history: &History, earliest: NaiveDate) ->
     })
 }
 
+/// The days on which a check comes due from `today` on, when it is done on the day it is due and what is past its due date is done today;
+/// the first is that of the item that stands.
+///
+/// ```
+/// # use anglestop::domain::due::{coming, read_timing};
+/// let hoses = read_timing("last_done", "P6M", None, 21, 0, None)?;
+/// let days: Vec<_> = coming(&hoses, "2026-02-01".parse()?, "2026-03-15".parse()?).take(3).collect();
+/// assert_eq!(days, ["2026-03-15", "2026-09-15", "2027-03-15"].map(|day| day.parse().unwrap_or_default()));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn coming(timing: &Timing, due: NaiveDate, today: NaiveDate) -> impl Iterator<Item = NaiveDate> + '_ {
+    std::iter::successors(Some(due.max(today)), |done| match timing.anchor() {
+        Anchor::LastDone(interval) => Some(interval.add_to(*done)),
+        Anchor::Calendar(rule) => {
+            let satisfied = done.checked_add_days(Days::new(u64::from(timing.early_days())))?;
+            rule.next_on_or_after(satisfied.succ_opt()?)
+        }
+    })
+}
+
 /// The first due date of a unit whose fixtures were never checked.
 fn spread(interval: &Interval, history: &History) -> Option<NaiveDate> {
     let span_days = (interval.add_to(history.joined) - history.joined).num_days();

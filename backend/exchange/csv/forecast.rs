@@ -8,6 +8,7 @@ use super::column::names;
 use super::{Audience, Cell, Column, Table};
 use crate::domain::code::Coded;
 use crate::domain::condition::Condition;
+use crate::domain::forecast::Sum;
 use crate::domain::register::Installed;
 use crate::domain::trade::life::Item;
 
@@ -91,6 +92,78 @@ pub fn write(table: &mut Table<impl Write>, row: &Row<'_>) -> std::io::Result<()
         Cell::text(format!("{:.1}", row.mean_residual_years)),
         Cell::text(format!("{:.4}", row.before_budget_end)),
         Cell::Whole(row.replacement_minor),
+        Cell::Date(row.as_of),
+    ])
+}
+
+/// What each column of the years means.
+pub const YEAR_COLUMNS: [Column; 9] = [
+    Column::new("building", "Code of the building", "code", "ALDER"),
+    Column::new("from", "First local date of the year", "date", "2026-11-25"),
+    Column::new("to", "Last local date of the year", "date", "2027-11-24"),
+    Column::new("replacements", "Replacements expected", "count", "12.4"),
+    Column::new(
+        "expected_minor",
+        "What they cost on average",
+        "minor units of money",
+        "1655000",
+    ),
+    Column::new(
+        "low_minor",
+        "One in ten stays below",
+        "minor units of money",
+        "1200000",
+    ),
+    Column::new(
+        "median_minor",
+        "Half stay below",
+        "minor units of money",
+        "1640000",
+    ),
+    Column::new(
+        "high_minor",
+        "Nine in ten stay below",
+        "minor units of money",
+        "2100000",
+    ),
+    Column::new("as_of", "The local date it speaks of", "date", "2026-11-25"),
+];
+
+/// One year.
+#[derive(Debug, Clone, Copy)]
+pub struct YearRow<'a> {
+    /// Code of the building.
+    pub building: &'a str,
+    /// First and last day.
+    pub span: (NaiveDate, NaiveDate),
+    /// What is expected.
+    pub sum: &'a Sum,
+    /// The day it speaks of.
+    pub as_of: NaiveDate,
+}
+
+/// Begins the file of years.
+///
+/// # Errors
+/// When `out` can't be written.
+pub fn begin_years<W: Write>(out: W, audience: Audience) -> std::io::Result<Table<W>> {
+    Table::begin(out, audience, &names(&YEAR_COLUMNS))
+}
+
+/// Writes one year.
+///
+/// # Errors
+/// When the file can't be written.
+pub fn write_year(table: &mut Table<impl Write>, row: &YearRow<'_>) -> std::io::Result<()> {
+    table.row([
+        Cell::text(row.building),
+        Cell::Date(row.span.0),
+        Cell::Date(row.span.1),
+        Cell::text(format!("{:.1}", row.sum.expected.replacements)),
+        Cell::Whole(row.sum.expected.cost_minor),
+        Cell::Whole(row.sum.low_minor),
+        Cell::Whole(row.sum.median_minor),
+        Cell::Whole(row.sum.high_minor),
         Cell::Date(row.as_of),
     ])
 }

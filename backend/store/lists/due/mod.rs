@@ -4,6 +4,7 @@
 mod counts;
 mod desk;
 mod filter;
+pub mod load;
 
 use chrono::NaiveDate;
 use diesel::prelude::*;

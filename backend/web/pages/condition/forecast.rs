@@ -156,7 +156,8 @@ pub fn bars(name: &str, forecast: &Forecast, as_of: NaiveDate) -> String {
 }
 
 /// First and last day of a year of the forecast, the first being 0.
-fn year_of(as_of: NaiveDate, year: usize) -> (NaiveDate, NaiveDate) {
+/// First and last day of a year ahead, 0 for the first.
+pub fn year_of(as_of: NaiveDate, year: usize) -> (NaiveDate, NaiveDate) {
     let months = |years: usize| Months::new(u32::try_from(years * 12).unwrap_or(0));
     let from = as_of.checked_add_months(months(year)).unwrap_or(as_of);
     let next = as_of.checked_add_months(months(year + 1)).unwrap_or(from);

@@ -1,12 +1,13 @@
-//! What remains to each fixture and part of a building, as a file.
+//! What remains to each fixture and part of a building, as a file; or the years ahead.
 
 use actix_web::{HttpRequest, web};
 
 use super::asked_day;
-use crate::actions::condition::ahead;
+use super::forecast::{asked_years, year_of};
+use crate::actions::condition::ahead::{self, Ahead};
 use crate::error::Error;
 use crate::exchange::csv::Audience;
-use crate::exchange::csv::forecast::{Row, begin, write};
+use crate::exchange::csv::forecast::{Row, YearRow, begin, begin_years, write, write_year};
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::Fields;
@@ -19,10 +20,13 @@ use crate::web::respond;
 pub async fn show(context: Context, request: HttpRequest, code: web::Path<String>) -> PageResult {
     let asked = Fields::from_urlencoded(request.query_string().as_bytes());
     let day = asked_day(&asked).map_err(Error::Fields)?;
-    let now = context.now;
+    let (now, years) = (context.now, asked_years(&asked));
     let found = context
-        .read(move |conn, actor| ahead::look(conn, &actor.scope, now, &code, day, 1))
+        .read(move |conn, actor| ahead::look(conn, &actor.scope, now, &code, day, years))
         .await?;
+    if asked.text("of") == "years" {
+        return the_years(&found);
+    }
     let building = &found.building.facts.code;
     let mut table = begin(Vec::new(), Audience::Spreadsheet).map_err(Error::from)?;
     for row in &found.rows {
@@ -44,5 +48,22 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
     }
     let bytes = table.finish().map_err(Error::from)?;
     let name = format!("forecast-{building}-{}.csv", found.as_of);
+    Ok(respond::file(&name, "text/csv; charset=utf-8", bytes))
+}
+
+fn the_years(found: &Ahead) -> PageResult {
+    let building = &found.building.facts.code;
+    let mut table = begin_years(Vec::new(), Audience::Spreadsheet).map_err(Error::from)?;
+    for (year, sum) in found.forecast.years.iter().enumerate() {
+        let row = YearRow {
+            building,
+            span: year_of(found.as_of, year),
+            sum,
+            as_of: found.as_of,
+        };
+        write_year(&mut table, &row).map_err(Error::from)?;
+    }
+    let bytes = table.finish().map_err(Error::from)?;
+    let name = format!("forecast-years-{building}-{}.csv", found.as_of);
     Ok(respond::file(&name, "text/csv; charset=utf-8", bytes))
 }

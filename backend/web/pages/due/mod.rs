@@ -3,5 +3,6 @@
 mod address;
 pub mod csv;
 pub mod list;
+pub mod load;
 
 pub(super) use address::{key_text, read_key};
