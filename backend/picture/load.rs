@@ -25,7 +25,7 @@ pub struct Load {
     pub title: String,
     /// Weeks in order.
     pub weeks: Vec<Week>,
-    /// Minutes that a week can hold; 0 draws no line.
+    /// Minutes that a week can hold; 0, or more than twice the busiest week, draws no line.
     pub capacity_minutes: u32,
 }
 
@@ -33,14 +33,20 @@ pub struct Load {
 #[must_use]
 pub fn load(load: &Load) -> String {
     let mut ink = Ink::image("load", WIDTH, HEIGHT, &load.title);
-    let most = load
+    let busiest = load
         .weeks
         .iter()
         .map(|week| week.minutes)
         .max()
         .unwrap_or(0)
-        .max(load.capacity_minutes)
         .max(1);
+    // A line far above every bar would only press the bars flat.
+    let is_near = load.capacity_minutes > 0 && load.capacity_minutes / 2 <= busiest;
+    let most = if is_near {
+        busiest.max(load.capacity_minutes)
+    } else {
+        busiest
+    };
     let tall = |minutes: u32| TALLEST * f64::from(minutes) / f64::from(most);
     let count = f64::from(u32::try_from(load.weeks.len()).unwrap_or(u32::MAX)).max(1.0);
     let pitch = (WIDTH - LEFT - 8.0) / count;
@@ -85,7 +91,12 @@ pub fn load(load: &Load) -> String {
         place += 1.0;
     }
     ink.line("line", (LEFT - 4.0, FLOOR), (WIDTH, FLOOR));
-    if load.capacity_minutes > 0 {
+    if !is_near {
+        let y = FLOOR - TALLEST;
+        ink.line("faint", (LEFT - 4.0, y), (WIDTH, y));
+        ink.text("soft", (LEFT - 8.0, y + 4.0), 12.0, Anchor::End, &hours(busiest));
+    }
+    if is_near {
         let y = FLOOR - tall(load.capacity_minutes);
         ink.line("dashed", (LEFT - 4.0, y), (WIDTH, y));
         ink.text(
