@@ -5,3 +5,4 @@ mod deficiencies;
 mod pages;
 mod rules;
 pub mod stage;
+mod zones;

@@ -274,3 +274,46 @@ fn a_rule_is_made_without_syntax_and_recognised_again() {
         assert!(refused.body.contains("No month is chosen"), "{}", refused.body);
     });
 }
+
+#[test]
+fn a_rule_of_several_lines_leaves_days_out_and_comes_back_as_it_was_typed() {
+    on_both(|fleet| {
+        let server = Server::start(&fleet.db, NOW);
+        let manager = manager(fleet, &server);
+        let typed = form(&[
+            ("pattern", "text"),
+            ("anchor", "calendar"),
+            (
+                "rule",
+                "FREQ=YEARLY;BYMONTH=10;BYMONTHDAY=1\r\nEXDATE;VALUE=DATE:20271001\r\n",
+            ),
+            ("start", "2026-10-01"),
+        ]);
+        let seen = manager.submit("/schedules/new", "/schedules/new", &typed);
+        assert!(seen.body.contains("Sun 1 Oct 2028"), "{}", seen.body);
+        assert!(!seen.body.contains("1 Oct 2027"), "{}", seen.body);
+        assert_eq!(confirmed(&manager, "/schedules/new", &typed).status, 303);
+        let page = manager.get("/schedules/hoses_twice/edit").body;
+        assert!(page.contains("EXDATE;VALUE=DATE:20271001"), "{page}");
+        let again = form(&[
+            ("pattern", "text"),
+            ("anchor", "calendar"),
+            (
+                "rule",
+                "RRULE:FREQ=YEARLY;BYMONTH=10;BYMONTHDAY=1\nEXDATE;VALUE=DATE:20271001,20281001",
+            ),
+            ("start", "2026-10-01"),
+            ("version", "1"),
+        ]);
+        assert_eq!(
+            confirmed(&manager, "/schedules/hoses_twice/edit", &again).status,
+            303
+        );
+        assert!(
+            manager
+                .get("/schedules/hoses_twice")
+                .body
+                .contains("Mon 1 Oct 2029")
+        );
+    });
+}
