@@ -2,6 +2,7 @@
 
 mod cases;
 mod command;
+mod histories;
 mod impact;
 mod load;
 mod office;

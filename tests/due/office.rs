@@ -306,15 +306,16 @@ impl<'f> Office<'f> {
     }
 
     pub fn assert_verified(&self) {
-        let differences = self
-            .fleet
-            .db
-            .read(|conn| {
-                let book = schedules::book(conn)?;
-                due::differences(conn, &book, self.building)
-            })
-            .unwrap();
-        assert_eq!(differences, []);
+        assert_eq!(self.differences(), []);
+    }
+
+    /// What is stored and not what the ground state says.
+    pub fn differences(&self) -> Vec<due::Difference> {
+        let read = self.fleet.db.read(|conn| {
+            let book = schedules::book(conn)?;
+            due::differences(conn, &book, self.building)
+        });
+        read.unwrap()
     }
 }
 

@@ -37,7 +37,9 @@ fn next_due(stage: &Stage, closet: anglestop::domain::register::FixtureId) -> Na
     stage
         .db
         .read(|conn| {
-            let check = anglestop::store::checks::by_code(conn, "wc_bowl_firm")?.unwrap().id;
+            let check = anglestop::store::checks::by_code(conn, "wc_bowl_firm")?
+                .unwrap()
+                .id;
             let rows = anglestop::store::lists::record::of_fixtures(conn, &[closet])?;
             Ok(rows.iter().find(|row| row.check == check).unwrap().window.due())
         })

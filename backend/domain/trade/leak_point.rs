@@ -212,12 +212,11 @@ pub fn read(
     if point.carries == Carries::Water
         && let Some(measured) = lost(&seen, water)?
     {
-        // The convention by its name; its source stands with the other values.
-        let convention = measured.loss.convention.split(" (").next().unwrap_or_default();
         seen.loss = format!(
-            "{:.2} gal or {:.1} L a day by {convention}",
+            "{:.2} gal or {:.1} L a day by {}",
             measured.loss.gallons_a_day(),
             measured.loss.litres_a_day(),
+            measured.loss.convention_name(),
         );
     }
     Ok(seen)
@@ -287,7 +286,7 @@ pub fn lost_together(points: &[PointSeen], water: &Water) -> Result<Option<Measu
             format!(
                 "{name} {:.2} gal a day by {}",
                 one.loss.gallons_a_day(),
-                one.loss.convention
+                one.loss.convention_name()
             )
         })
         .collect();

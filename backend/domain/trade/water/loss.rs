@@ -33,6 +33,12 @@ impl Loss {
         }
     }
 
+    /// The convention by its name; the source in brackets is left out, where it stands with the other values.
+    #[must_use]
+    pub fn convention_name(&self) -> &str {
+        self.convention.split(" (").next().unwrap_or_default()
+    }
+
     fn of_gallons(gallons_a_day: f64, convention: String) -> Self {
         Self {
             litres_a_day: gallons_a_day * LITRES_A_GALLON,

@@ -72,7 +72,7 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
             week: loss.map_or_else(String::new, |loss| {
                 words::cost(loss.litres_a_day() * DAYS_A_WEEK, tariff)
             }),
-            convention: loss.map_or_else(String::new, |loss| loss.convention.clone()),
+            convention: loss.map_or_else(String::new, |loss| loss.convention_name().to_owned()),
         }
     });
     respond::page(&BuildingPage {

@@ -139,7 +139,7 @@ fn lost(known: &Known, next: Option<(NaiveDate, Entry)>, today: NaiveDate, unit:
     }
     Lost {
         spans,
-        convention: loss.convention.clone(),
+        convention: loss.convention_name().to_owned(),
     }
 }
 

@@ -1,0 +1,192 @@
+//! Random histories: whatever is recorded, replaced, imported, switched, changed and undone in whatever order, what is stored is what the
+//! ground state says.
+
+use anglestop::actions::schedules::{Switch, switch, undo};
+use anglestop::domain::due::read_timing;
+use anglestop::domain::register::person::{Actor, Role, Scope};
+use anglestop::domain::trade::{FixtureKind, PartKind};
+use anglestop::store::{due, schedules};
+use chrono::{Duration, NaiveDate};
+use rand::rngs::SmallRng;
+use rand::seq::IndexedRandom as _;
+use rand::{Rng as _, SeedableRng as _};
+
+use super::office::{Office, Stand, by, day, now};
+use crate::support::on_both;
+
+/// Histories on each database, and steps in each.
+const HISTORIES: u64 = 12;
+const STEPS: usize = 40;
+
+const CHECKS: [(&str, &str); 5] = [
+    ("", "wc_seat"),
+    ("", "wc_bowl_firm"),
+    ("", "wc_flushes"),
+    ("supply_line", "supply_line_sound"),
+    ("stop", "stop_works"),
+];
+
+const RULES: [(&str, &str, Option<&str>); 6] = [
+    ("last_done", "P6M", None),
+    ("last_done", "P90D", None),
+    ("calendar", "FREQ=YEARLY", Some("2025-10-01")),
+    (
+        "calendar",
+        "FREQ=MONTHLY;INTERVAL=3;BYDAY=1MO",
+        Some("2025-01-01"),
+    ),
+    (
+        "calendar",
+        "FREQ=MONTHLY;INTERVAL=2;BYMONTHDAY=-1",
+        Some("2025-01-31"),
+    ),
+    (
+        "calendar",
+        "FREQ=YEARLY;BYMONTH=4,10;BYDAY=1TU",
+        Some("2025-01-01"),
+    ),
+];
+
+struct History<'f> {
+    office: Office<'f>,
+    stands: Vec<Stand>,
+    random: SmallRng,
+    names: usize,
+}
+
+impl History<'_> {
+    fn some_day(&mut self) -> String {
+        let days = self.random.random_range(0..600);
+        (day("2025-01-10") + Duration::days(days)).to_string()
+    }
+
+    fn stand(&mut self) {
+        self.names += 1;
+        let label = format!("WC-{}", self.names);
+        let installed = self.random.random_bool(0.5).then(|| self.some_day());
+        let parts = [
+            (PartKind::SupplyLine, None),
+            (PartKind::Stop, installed.as_deref()),
+        ];
+        let stand = self
+            .office
+            .stand(&label, FixtureKind::WaterCloset, installed.as_deref(), &parts);
+        self.stands.push(stand);
+    }
+
+    fn step(&mut self, actor: &Actor) -> &'static str {
+        let on: NaiveDate = day(&self.some_day());
+        let on = on.to_string();
+        let at = self.random.random_range(0..self.stands.len());
+        let stand = self.stands[at];
+        let (part, check) = *CHECKS.choose(&mut self.random).unwrap();
+        match self.random.random_range(0..9) {
+            0..=2 => {
+                let outcome = *["pass", "fail", "not_checked"].choose(&mut self.random).unwrap();
+                self.office.result(stand, part, check, outcome, &on);
+                "a result"
+            }
+            3 => {
+                self.stand();
+                "another closet"
+            }
+            4 => {
+                self.stands[at] = self.office.replace(stand, FixtureKind::WaterCloset, &on);
+                "a replacement"
+            }
+            5 => {
+                self.names += 1;
+                let (anchor, rule, start) = *RULES.choose(&mut self.random).unwrap();
+                let code = format!("own_{}", self.names);
+                self.office
+                    .add_schedule(&code, anchor, rule, start, &[check], |terms| {
+                        terms.scope.parts = Vec::new();
+                    });
+                "another schedule"
+            }
+            6 => {
+                self.change();
+                "a changed schedule"
+            }
+            7 => {
+                let code = self.some_schedule();
+                let to = if self.random.random_bool(0.5) {
+                    Switch::On
+                } else {
+                    Switch::Off
+                };
+                switch(&self.office.fleet.db, actor, now(), &code, to).unwrap();
+                "a switch"
+            }
+            _ => {
+                let code = self.some_schedule();
+                let read = self.office.fleet.db.read(|conn| schedules::by_code(conn, &code));
+                let schedule = read.unwrap().unwrap();
+                let changed = self
+                    .office
+                    .fleet
+                    .db
+                    .read(|conn| schedules::former(conn, schedule.id));
+                if changed.unwrap().is_some() {
+                    undo(&self.office.fleet.db, actor, now(), &code, schedule.version).unwrap();
+                }
+                "an undoing"
+            }
+        }
+    }
+
+    fn some_schedule(&mut self) -> String {
+        let all = self.office.fleet.db.read(schedules::load_all).unwrap();
+        let asking: Vec<_> = all
+            .iter()
+            .filter(|schedule| schedule.terms.code.starts_with("own_") || schedule.terms.active)
+            .collect();
+        asking.choose(&mut self.random).unwrap().terms.code.clone()
+    }
+
+    fn change(&mut self) {
+        let code = self.some_schedule();
+        let (anchor, rule, start) = *RULES.choose(&mut self.random).unwrap();
+        let (lead, grace) = (self.random.random_range(0..15), self.random.random_range(0..15));
+        self.office.write(|tx| {
+            let schedule = schedules::by_code(tx, &code).unwrap().unwrap();
+            let mut terms = schedule.terms.clone();
+            terms.timing = read_timing(anchor, rule, start.map(day), lead, grace, None).unwrap();
+            schedules::update(tx, &schedule, &terms, by()).unwrap();
+            due::mark_stale(tx).unwrap();
+        });
+        due::renew_stale(&self.office.fleet.db).unwrap();
+    }
+}
+
+#[test]
+fn after_any_history_what_is_stored_is_what_the_ground_state_says() {
+    on_both(|fleet| {
+        let actor = Actor {
+            person: None,
+            role: Role::Manager,
+            scope: Scope::All,
+            name: "Ola Brandt".to_owned(),
+        };
+        let seed = std::env::var("ANGLESTOP_TEST_SEED")
+            .ok()
+            .and_then(|seed| seed.parse().ok())
+            .unwrap_or_else(|| u64::from(uuid::Uuid::new_v4().as_fields().0));
+        println!("ANGLESTOP_TEST_SEED={seed}");
+        let mut history = History {
+            office: Office::new(fleet, "2025-01-01"),
+            stands: Vec::new(),
+            random: SmallRng::seed_from_u64(seed),
+            names: 0,
+        };
+        history.stand();
+        for number in 0..HISTORIES {
+            let mut steps = Vec::new();
+            for _ in 0..STEPS {
+                steps.push(history.step(&actor));
+            }
+            let found = history.office.differences();
+            assert_eq!(found, [], "seed {seed}, history {number}: {steps:?}");
+        }
+    });
+}
