@@ -194,7 +194,13 @@ fn a_tapped_point_is_kept_with_its_loss_and_opens_a_deficiency_when_it_is_wet() 
         assert!((lost_now(&stage) - 128.64).abs() < 0.005);
         assert_eq!(send(&technician, &page, &dry("supply")).status, 303);
         assert!((lost_now(&stage) - 8.64).abs() < 0.005, "the drip alone");
+        // Damp at the shutoff is not measured: once the tank is dry, its figure stands no longer.
+        let damp = [("point", "shutoff"), ("state", "damp")];
+        assert_eq!(send(&technician, &page, &damp).status, 303);
+        assert!((lost_now(&stage) - 8.64).abs() < 0.005);
         assert_eq!(send(&technician, &page, &dry("tank")).status, 303);
+        assert!(lost_now(&stage).abs() < 0.005);
+        assert_eq!(send(&technician, &page, &dry("shutoff")).status, 303);
         assert_eq!(
             stage.count("deficiencies WHERE status = 'closed'"),
             1,

@@ -18,6 +18,7 @@ use crate::domain::trade::evidence::Detail;
 use crate::domain::trade::leak_point::{
     self, CHECKS, Carries, Measured, PointSeen, PointSet, Seen, Typed, Wetness,
 };
+use crate::domain::trade::water::{Loss, Method};
 use crate::error::{Error, FieldError, Result};
 use crate::exchange::catalogue;
 use crate::exchange::evidence::from_json;
@@ -102,10 +103,10 @@ pub(in crate::actions) fn within(
     }
     let recorded = record::within(tx, actor, now, &batch.record)?;
     let knowledge = &catalogue::builtin().map_err(Error::internal)?.water;
-    let lost = leak_point::lost_together(&lost, knowledge).map_err(Error::Fields)?;
+    let measured = leak_point::lost_together(&lost, knowledge).map_err(Error::Fields)?;
     // A repeat of the same form opened nothing and adds nothing.
-    if let Some(lost) = lost.filter(|_| recorded.already == 0) {
-        keep(tx, actor, now, &recorded, lost)?;
+    if recorded.already == 0 {
+        keep(tx, actor, now, &recorded, measured)?;
     }
     Ok(recorded)
 }
@@ -179,11 +180,28 @@ fn standing(tx: &mut Tx<'_>, spot: &Spot, check: &str) -> Result<Option<Deficien
 }
 
 /// Keeps what was measured with the deficiency that it belongs to, so that it counts among the building's open leaks.
-fn keep(tx: &mut Tx<'_>, actor: &Actor, now: Now, recorded: &Recorded, lost: Measured) -> Result<()> {
+///
+/// Where nothing was measured at what is still wet, an earlier figure, which may be that of a point that is dry now, no longer stands.
+fn keep(
+    tx: &mut Tx<'_>,
+    actor: &Actor,
+    now: Now,
+    recorded: &Recorded,
+    measured: Option<Measured>,
+) -> Result<()> {
     let check = checks::by_code(tx, CHECKS[0])?.map(|kept| kept.id);
     for id in recorded.opened.iter().chain(&recorded.added_to) {
         let one = deficiencies::find(tx, &actor.scope, *id)?;
         if one.check.is_some() && one.check == check {
+            let lost = match &measured {
+                Some(lost) => lost.clone(),
+                None if water::of_deficiency(tx, one.id)?.is_empty() => continue,
+                None => Measured {
+                    method: Method::Drips,
+                    typed: Vec::new(),
+                    loss: Loss::kept(0.0, "nothing measured at the points that are still wet"),
+                },
+            };
             let loss = WaterLoss {
                 deficiency: one.id,
                 method: lost.method,

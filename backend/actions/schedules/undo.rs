@@ -18,6 +18,13 @@ pub fn undo(db: &Db, actor: &Actor, now: Now, code: &str, version: u32) -> Resul
         let former = schedules::former(tx, schedule.id)?
             .ok_or_else(|| Error::refused("This schedule was never changed, so there is nothing to undo."))?;
         let terms: Terms = former.schedule.terms;
+        let taken = schedules::by_code(tx, &terms.code)?.is_some_and(|other| other.id != schedule.id);
+        if taken {
+            return Err(Error::refused(format!(
+                "It was called {} before, and another schedule is called that now. Change it by hand instead.",
+                terms.code
+            )));
+        }
         let was = snapshot(&schedule.terms);
         let asked = schedule.terms.active || terms.active;
         schedule.version = version;
