@@ -2,6 +2,7 @@
 
 mod cases;
 mod command;
+mod failures;
 mod histories;
 mod impact;
 mod load;

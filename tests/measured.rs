@@ -320,3 +320,96 @@ fn a_technician_measures_flushes_and_taps_a_leak_on_a_phone() {
     chrome.expect("is opened");
     look("leak-seen");
 }
+
+#[test]
+fn a_distance_that_is_kept_says_nothing_of_one_that_was_short() {
+    on_both(|fleet| {
+        let stage = stage(&fleet.db);
+        let page = format!("/fixtures/{}/clearance", stage.water_closet());
+        let server = Server::start(&fleet.db, NOW);
+        let technician = server.signed_in("technician");
+        let all = [
+            ("left", "16"),
+            ("right", "16"),
+            ("front", "19"),
+            ("decision", "must_fix"),
+        ];
+        assert_eq!(send(&technician, &page, &all).status, 303);
+        assert_eq!(stage.count("deficiencies WHERE status = 'open'"), 1);
+        assert_eq!(send(&technician, &page, &[("left", "16")]).status, 303);
+        assert_eq!(
+            stage.count("deficiencies WHERE status = 'open'"),
+            1,
+            "the front is as short as it was"
+        );
+        assert_eq!(stage.count("results WHERE outcome = 'not_checked'"), 1);
+        assert_eq!(send(&technician, &page, &[("front", "22")]).status, 303);
+        assert_eq!(stage.count("deficiencies WHERE status = 'closed'"), 1);
+    });
+}
+
+#[test]
+fn a_tank_that_nobody_looked_into_is_no_answer_to_whether_it_is_quiet() {
+    on_both(|fleet| {
+        let stage = stage(&fleet.db);
+        let page = format!("/fixtures/{}/flush", stage.water_closet());
+        let server = Server::start(&fleet.db, NOW);
+        let technician = server.signed_in("technician");
+        let run = [
+            ("tank", "1.6"),
+            ("refill-1", "45"),
+            ("refill-2", "44"),
+            ("refill-3", "46"),
+        ];
+        let quiet = "results WHERE check_id = (SELECT id FROM checks WHERE code = 'wc_runs_on')";
+        assert_eq!(send(&technician, &page, &run).status, 303);
+        assert_eq!(stage.count(quiet), 0);
+        let looked = [&run[..], &[("level", "at_mark")]].concat();
+        assert_eq!(send(&technician, &page, &looked).status, 303);
+        assert_eq!(stage.count(quiet), 1);
+    });
+}
+
+/// Three earlier ones for 10, 20 and 30: the middle one, on both databases.
+#[test]
+fn what_a_repair_costs_is_the_middle_of_earlier_ones_here() {
+    use anglestop::actions::water::{Instead, known};
+    use anglestop::domain::result::Outcome;
+    use diesel::RunQueryDsl as _;
+
+    use crate::results::stage::of;
+    on_both(|fleet| {
+        let stage = stage(&fleet.db);
+        for (cost, month) in [(1_000, 1), (3_000, 2), (2_000, 3)] {
+            let closet = stage.water_closet();
+            let id = stage.opened(&format!("2026-0{month}-01"), of(closet, "wc_seat", Outcome::Fail));
+            stage
+                .answer(&format!("2026-0{month}-02"), of(closet, "wc_seat", Outcome::Pass))
+                .unwrap();
+            stage
+                .db
+                .write(|tx| {
+                    let query = format!("UPDATE deficiencies SET cost_minor = {cost} WHERE id = {id}");
+                    diesel::sql_query(query).execute(&mut **tx)?;
+                    Ok(())
+                })
+                .unwrap();
+        }
+        let closet = stage.water_closet();
+        let id = stage.opened("2026-06-01", of(closet, "wc_seat", Outcome::Fail));
+        let one = stage.deficiency(id);
+        let found = stage
+            .db
+            .read(|conn| {
+                known(
+                    conn,
+                    &one,
+                    "2026-06-02".parse().unwrap(),
+                    None,
+                    Instead::default(),
+                )
+            })
+            .unwrap();
+        assert_eq!(found.known.repair_minor, Some(2_000), "{:?}", found.from);
+    });
+}

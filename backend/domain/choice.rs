@@ -29,6 +29,8 @@ pub struct Known {
     pub failure_minor: Option<i64>,
     /// The chance that it fails before the next entry, 0 to 1.
     pub fails_before: Option<f64>,
+    /// Whether it loses water, measured or not.
+    pub leaks: bool,
     /// What it loses.
     pub loss: Option<Loss>,
     /// What water costs.
@@ -52,6 +54,8 @@ pub struct Choice {
     pub water_litres: Option<f64>,
     /// What that water costs, minor units.
     pub water_minor: Option<i64>,
+    /// Whether it loses water of which nobody knows how much, or at what price.
+    pub water_is_unknown: bool,
     /// The chance that it fails before, 0 to 1.
     pub fails_before: Option<f64>,
     /// That chance times what a failure costs, minor units.
@@ -86,6 +90,7 @@ fn at_once(way: Way, work_minor: Option<i64>, known: &Known) -> Choice {
         entries_minor: known.entry_minor,
         water_litres: known.loss.as_ref().map(|_| 0.0),
         water_minor: known.loss.as_ref().zip(known.tariff.as_ref()).map(|_| 0),
+        water_is_unknown: false,
         fails_before: None,
         risk_minor: None,
         total_minor: work_minor.map(|work| work.saturating_add(known.entry_minor.unwrap_or_default())),
@@ -122,6 +127,7 @@ fn waited(known: &Known, severity: Severity, correct_by: Option<NaiveDate>, toda
         entries_minor: Some(0),
         water_litres,
         water_minor,
+        water_is_unknown: (known.leaks || known.loss.is_some()) && water_minor.is_none(),
         fails_before: known.fails_before,
         risk_minor,
         total_minor,
@@ -151,7 +157,11 @@ fn barred(known: &Known, severity: Severity, correct_by: Option<NaiveDate>) -> O
 pub fn least(choices: &[Choice]) -> Option<Way> {
     let open: Vec<_> = choices.iter().filter(|choice| choice.barred.is_none()).collect();
     let is_open_ended = |choice: &&Choice| {
-        choice.total_minor.is_none() || (choice.way == Way::Wait && choice.risk_minor.is_none())
+        let is_unknown = match choice.way {
+            Way::Wait => choice.risk_minor.is_none() || choice.water_is_unknown,
+            Way::Repair | Way::Replace => choice.entries_minor.is_none(),
+        };
+        choice.total_minor.is_none() || is_unknown
     };
     if open.iter().any(is_open_ended) {
         return None;
@@ -193,6 +203,7 @@ mod tests {
             entry_minor: Some(2_500),
             failure_minor: Some(500_000),
             fails_before: Some(0.02),
+            leaks: true,
             loss: Some(Loss::kept(100.0, "")),
             tariff: Some(Tariff {
                 water_minor: 300,

@@ -168,6 +168,7 @@ diesel::table! {
         scope_max_age_years -> Nullable<BigInt>,
         technician_id -> Nullable<BigInt>,
         version -> BigInt,
+        scope_min_failures -> Nullable<BigInt>,
     }
 }
 

@@ -216,6 +216,16 @@ fn more_schedules(fleet: &Fleet) {
                 &["supply_line_sound"],
             )
         },
+        ScheduleText {
+            scope_min_failures: "1".to_owned(),
+            ..text(
+                "failing",
+                "last_done",
+                "P40D",
+                "",
+                &["wc_bowl_firm", "stop_works", "faucet_flow", "supply_line_sound"],
+            )
+        },
         text(
             "until",
             "calendar",
@@ -301,6 +311,7 @@ fn a_random_fleet_is_recomputed_alike_by_an_independent_script_and_an_altered_ro
                     "young_floors",
                     "hot_lines",
                     "until",
+                    "failing",
                     "chosen_relief_test",
                 ],
             ),

@@ -124,6 +124,11 @@ fn a_schedule_that_can_not_work_is_refused_with_what_to_do_and_nothing_is_writte
                 "scope_max_age_years",
                 "at least 10",
             ),
+            (
+                text(&|text| text.scope_min_failures = "5".to_owned()),
+                "scope_min_failures",
+                "1 to 4",
+            ),
         ];
         for ((field, sentence), expected, word) in cases {
             assert_eq!(field, expected, "{sentence}");

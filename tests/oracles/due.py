@@ -82,6 +82,7 @@ COLUMNS = {
         "tags": "scope_tags",
         "min_age": "scope_min_age_years",
         "max_age": "scope_max_age_years",
+        "min_failures": "scope_min_failures",  # may be missing
         "active": "active",
         "recorded_only": "recorded_only",  # may be missing; yes makes nothing due
         "pack": "pack",  # may be missing
@@ -100,7 +101,7 @@ COLUMNS = {
         "done_on": "done_on",
     },
 }
-OPTIONAL = {"status", "built", "joint", "recorded_only", "pack", "check_age", "check_joint", "off"}
+OPTIONAL = {"status", "built", "joint", "recorded_only", "pack", "check_age", "check_joint", "off", "min_failures"}
 LAST_DONE = "last_done:"  # last_done:CHECK or last_done:CHECK:PART, columns of the fleet
 
 # What of a due row is compared; the rest of the row names it.
@@ -295,6 +296,18 @@ def last_results(path, zones, as_of):
     return last
 
 
+def failed_days(path, zones, as_of):
+    """The days on which each check failed at each place."""
+    failed = {}
+    for row in rows_of(path, "results"):
+        if row["outcome"] == "fail":
+            day = local_day(row, zones)
+            if day <= as_of:
+                key = (row["building"], row["unit"], row["tag"], row["part"], row["check"])
+                failed.setdefault(key, []).append(day)
+    return failed
+
+
 class Schedule:
     """One check of one schedule."""
 
@@ -306,6 +319,7 @@ class Schedule:
         self.kinds, self.parts = set(row["kinds"].split()), set(row["parts"].split())
         self.buildings, self.tags = set(row["buildings"].split()), set(row["tags"].split())
         self.min_age, self.max_age = number_of(row["min_age"]), number_of(row["max_age"])
+        self.min_failures = number_of(row["min_failures"])
         self.anchor, self.rule, self.start = row["anchor"], row["rule"], day_of(row["start"])
         self.active, self.recorded_only = truth_of(row["active"]), truth_of(row["recorded_only"])
         self.timing = timing_of(
@@ -338,6 +352,14 @@ class Schedule:
     def allows(self, due, installed):
         """Whether the maximum age allows a due date."""
         return self.max_age is None or (installed is not None and due <= installed + relativedelta(years=self.max_age))
+
+
+    def failed_enough(self, failed, history):
+        """Whether it failed often enough in the 24 months before the day that it counts from."""
+        if self.min_failures is None:
+            return True
+        day = counts_from(history)[1]
+        return sum(day - relativedelta(months=24) < one <= day for one in failed) >= self.min_failures
 
 
 def schedules_of(path, as_of):
@@ -374,6 +396,7 @@ def recompute(fleet_path, schedules_path, results_path, as_of):
     schedules = schedules_of(schedules_path, as_of)
     by_kind = {kind: [s for s in schedules if kind in s.check_kinds or not s.check_kinds] for kind in {row["kind"] for row in fleet}}
     last = last_results(results_path, zones, as_of)
+    failed = failed_days(results_path, zones, as_of)
     shown = {}
     for fixture in fleet:
         parts = parts_of(fixture["parts"])
@@ -384,9 +407,11 @@ def recompute(fleet_path, schedules_path, results_path, as_of):
                 installed = installed_on(fixture, part, parts)
                 history = history_of(fixture, part, installed, schedule.check, last, as_of)
                 item = item_of(schedule.timing, history, schedule.earliest(fixture, installed))
+                key = (fixture["building"], fixture["unit"], fixture["tag"], part, schedule.check)
                 if item is None or not schedule.allows(item.due, installed):
                     continue
-                key = (fixture["building"], fixture["unit"], fixture["tag"], part, schedule.check)
+                if not schedule.failed_enough(failed.get(key, []), history):
+                    continue
                 order = (item.last_day, item.due, schedule.code.encode())
                 if key not in shown or order < shown[key][0]:
                     shown[key] = (order, schedule, item)

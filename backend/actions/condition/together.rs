@@ -70,10 +70,9 @@ pub fn rate(
         let found = rating::of_building(conn, &ground, now, building, as_of)?;
         defects.extend(found.defects().cloned());
         day = day.max(Some(found.as_of));
-        if let Some(index) = found.index {
-            deferred_minor += index.deferred_minor;
-            replacement_minor += index.replacement_minor;
-        }
+        // A building whose kinds have no price still has costs that are deferred.
+        deferred_minor += found.rows.iter().map(|row| row.remedy_minor).sum::<i64>();
+        replacement_minor += found.index.map_or(0, |index| index.replacement_minor);
         lines.push(line(&found));
     }
     let inspected = lines.iter().map(|line| line.inspected).sum();

@@ -9,11 +9,15 @@ use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::register::FixtureId;
 use crate::domain::register::person::Actor;
-use crate::domain::trade::clearance::{Clearance, Decision, OWN, Profile, Taken, Typed};
+use crate::domain::result::Outcome;
+use crate::domain::trade::clearance::{Clearance, Decision, Dimension, OWN, Profile, Taken, Typed};
 use crate::domain::trade::evidence::Detail;
 use crate::domain::trade::{FixtureKind, ProfileCode, Verdict};
 use crate::error::{Error, FieldError, Result};
 use crate::exchange::catalogue;
+use crate::exchange::evidence::from_json;
+use crate::store::lists::place;
+use crate::store::spots::Spot;
 use crate::store::{AnyConnection, Db, Tx, audit, settings, spots};
 
 /// The check under which clearances are kept.
@@ -139,9 +143,53 @@ pub(in crate::actions) fn within(
             .collect::<Vec<_>>()
             .join("; "),
     };
-    let answer = batch.add(CHECK, None, taken.verdict(), note);
+    let unmeasured = match taken.verdict() {
+        Verdict::Pass => short_and_not_measured(tx, &spot, &taken)?,
+        Verdict::Fail => Vec::new(),
+    };
+    let answer = if unmeasured.is_empty() {
+        batch.add(CHECK, None, taken.verdict(), note)
+    } else {
+        let reason = format!("Short before and not measured again: {}", unmeasured.join(", "));
+        batch.add_answer(CHECK, Outcome::NotChecked, reason, String::new())
+    };
     batch.keep(answer, &Detail::Clearance(taken))?;
     record::within(tx, actor, now, &batch.record)
+}
+
+/// What was short when it was last measured, since what stands as deficient was opened, and was not measured now. Some distances that are
+/// kept say nothing of the others.
+fn short_and_not_measured(tx: &mut Tx<'_>, spot: &Spot, taken: &Taken) -> Result<Vec<&'static str>> {
+    let Some(standing) = super::standing(tx, spot, CHECK)? else {
+        return Ok(Vec::new());
+    };
+    let mut known: Vec<Dimension> = measured_of(taken);
+    let mut short = Vec::new();
+    for line in place::answers_at(tx, spot.tag, &[CHECK])? {
+        if line.done_at < standing.opened_at {
+            break;
+        }
+        let Some(Detail::Clearance(before)) = from_json(&line.detail) else {
+            continue;
+        };
+        for dimension in measured_of(&before) {
+            if known.contains(&dimension) {
+                continue;
+            }
+            known.push(dimension);
+            if before.short().any(|held| held.dimension == dimension) {
+                short.push(dimension.name());
+            }
+        }
+    }
+    Ok(short)
+}
+
+fn measured_of(taken: &Taken) -> Vec<Dimension> {
+    let each = taken.typed.each().into_iter();
+    each.filter(|(_, text)| !text.trim().is_empty())
+        .map(|(dimension, _)| dimension)
+        .collect()
 }
 
 fn take(given: &Measure, profile: &Profile, unit: crate::domain::measure::LengthUnit) -> Result<Taken> {

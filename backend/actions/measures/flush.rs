@@ -11,7 +11,7 @@ use crate::domain::field::capital;
 use crate::domain::register::FixtureId;
 use crate::domain::register::person::Actor;
 use crate::domain::trade::evidence::Detail;
-use crate::domain::trade::flush::{Band, Fault, Judged, Limits, Run, RunError, judge};
+use crate::domain::trade::flush::{Band, Fault, Judged, Level, Limits, Run, RunError, judge};
 use crate::domain::trade::{FixtureKind, PartKind};
 use crate::error::{Error, FieldError, Result};
 use crate::exchange::catalogue;
@@ -112,8 +112,12 @@ fn batch(fixture: FixtureId, given: &Test, judged: &Judged, parts: &[PartKind]) 
     };
     let cleared = answer(CHECK, None, &[Fault::NotClear]);
     if parts.contains(&PartKind::FillValve) {
-        let faults = [Fault::RunsOn, Fault::Overflows];
-        answer("wc_runs_on", Some(PartKind::FillValve), &faults);
+        // Nobody looked into the tank and nobody heard it run on: that is no answer to the question whether it is quiet once full.
+        let looked = run.level != Level::NotLooked || !run.runs_on.trim().is_empty();
+        if looked {
+            let faults = [Fault::RunsOn, Fault::Overflows];
+            answer("wc_runs_on", Some(PartKind::FillValve), &faults);
+        }
     }
     if parts.contains(&PartKind::Flapper) {
         answer("wc_flushes_again", Some(PartKind::Flapper), &[Fault::Again]);

@@ -12,7 +12,7 @@ use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::register::FixtureId;
 use crate::domain::register::person::Actor;
-use crate::domain::result::{Deficiency, DeficiencyStatus, Outcome, WaterLoss};
+use crate::domain::result::{DeficiencyStatus, Outcome, WaterLoss};
 use crate::domain::trade::FixtureKind;
 use crate::domain::trade::evidence::Detail;
 use crate::domain::trade::leak_point::{
@@ -85,7 +85,7 @@ pub(in crate::actions) fn within(
     for one in given {
         let (carries, seen) = read(set, one)?;
         match carries {
-            Carries::Water => water.push(seen),
+            Carries::Water | Carries::Drain => water.push(seen),
             Carries::Sewage => sewage.push(seen),
         }
     }
@@ -123,7 +123,7 @@ struct Judged {
 /// A point that is dry says nothing of the others: what stands as deficient stays so until each point that was wet was seen dry, and
 /// after a repair until each was looked at again.
 fn judge(tx: &mut Tx<'_>, spot: &Spot, check: &str, points: &[PointSeen], now: Now) -> Result<Judged> {
-    let standing = standing(tx, spot, check)?;
+    let standing = super::standing(tx, spot, check)?;
     let mut known: BTreeMap<String, (PointSeen, NaiveDateTime)> = BTreeMap::new();
     if let Some(one) = &standing {
         for line in place::answers_at(tx, spot.tag, &[check])? {
@@ -168,15 +168,6 @@ fn judge(tx: &mut Tx<'_>, spot: &Spot, check: &str, points: &[PointSeen], now: N
         note,
         wet: wet.into_iter().map(|(point, _)| point).collect(),
     })
-}
-
-/// The deficiency that the check opened at the place and that stands.
-fn standing(tx: &mut Tx<'_>, spot: &Spot, check: &str) -> Result<Option<Deficiency>> {
-    let check = checks::by_code(tx, check)?.map(|kept| kept.id);
-    let all = deficiencies::standing_in(tx, &[spot.unit.id])?;
-    Ok(all
-        .into_iter()
-        .find(|one| one.tag == Some(spot.tag) && one.check.is_some() && one.check == check))
 }
 
 /// Keeps what was measured with the deficiency that it belongs to, so that it counts among the building's open leaks.

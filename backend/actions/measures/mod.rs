@@ -11,12 +11,13 @@ use uuid::Uuid;
 
 use crate::actions::results::{Answer, RecordResults};
 use crate::domain::register::FixtureId;
-use crate::domain::result::Outcome;
+use crate::domain::result::{Deficiency, Outcome};
 use crate::domain::trade::evidence::Detail;
 use crate::domain::trade::{FixtureKind, PartKind, Verdict};
 use crate::error::{Error, Result};
 use crate::exchange::evidence;
 use crate::store::spots::Spot;
+use crate::store::{Tx, checks, deficiencies};
 
 /// A batch in the making; every answer's id is made from one, so that a form that is sent twice records once.
 struct Batch {
@@ -91,4 +92,13 @@ fn only_of(spot: &Spot, kind: FixtureKind, what: &str) -> Result<()> {
         spot.kind.name().to_lowercase(),
         kind.name().to_lowercase()
     )))
+}
+
+/// The deficiency that the check opened at the place and that stands.
+fn standing(tx: &mut Tx<'_>, spot: &Spot, check: &str) -> Result<Option<Deficiency>> {
+    let check = checks::by_code(tx, check)?.map(|kept| kept.id);
+    let all = deficiencies::standing_in(tx, &[spot.unit.id])?;
+    Ok(all
+        .into_iter()
+        .find(|one| one.tag == Some(spot.tag) && one.check.is_some() && one.check == check))
 }

@@ -72,7 +72,7 @@ fn snapshot(terms: &Terms) -> Value {
         "lead_days": timing.lead_days(), "grace_days": timing.grace_days(), "early_days": timing.early_days(),
         "scope_kinds": codes(&mut scope.kinds.iter().map(|kind| kind.code())),
         "scope_parts": codes(&mut scope.parts.iter().map(|part| part.code())), "scope_buildings": scope.buildings, "scope_tags": scope.tags,
-        "scope_min_age_years": scope.min_age_years, "scope_max_age_years": scope.max_age_years,
+        "scope_min_age_years": scope.min_age_years, "scope_max_age_years": scope.max_age_years, "scope_min_failures": scope.min_failures,
         "checks": terms.checks.iter().map(|check| check.0).collect::<Vec<_>>(),
         "technician_id": terms.technician.map(|person| person.0),
     })

@@ -1,6 +1,6 @@
 //! Gathers what is known when somebody chooses between repair, replacement and waiting, and says where each figure comes from.
 
-use chrono::{NaiveDate, NaiveDateTime};
+use chrono::{NaiveDate, NaiveTime};
 
 use super::office;
 use crate::actions::condition::office::figures;
@@ -53,7 +53,7 @@ pub fn known(
     let mut from = Vec::new();
     let subject = subject(conn, one)?;
     let life = subject.as_ref().and_then(|(item, _)| lives.of.get(item));
-    let repair_minor = repair(conn, one, (&prices, &lives), instead, &mut from)?;
+    let repair_minor = repair(conn, one, (&prices, &lives), (instead, today), &mut from)?;
     let replace_minor = match (instead.replace_minor, life) {
         (Some(given), _) => {
             from.push("A new one: as given here.".to_owned());
@@ -99,6 +99,7 @@ pub fn known(
         entry_minor: prices.entry_minor,
         failure_minor,
         fails_before,
+        leaks: leaks(conn, one)?,
         loss: water::of_deficiency(conn, one.id)?
             .into_iter()
             .next()
@@ -129,7 +130,7 @@ fn repair(
     conn: &mut AnyConnection,
     one: &Deficiency,
     (prices, lives): (&office::Prices, &Lives),
-    instead: Instead,
+    (instead, today): (Instead, NaiveDate),
     from: &mut Vec<String>,
 ) -> Result<Option<i64>> {
     if let Some(given) = instead.repair_minor {
@@ -150,7 +151,7 @@ fn repair(
         ));
         return Ok(Some(labour(minutes, hour)));
     }
-    if let Some(minor) = usual_here(conn, one)? {
+    if let Some(minor) = usual_here(conn, one, today)? {
         from.push("Repair: the middle cost of earlier ones here.".to_owned());
         return Ok(Some(minor));
     }
@@ -166,12 +167,14 @@ fn repair(
 }
 
 /// What deficiencies of the same check usually cost in the building, as the score's index takes it too.
-fn usual_here(conn: &mut AnyConnection, one: &Deficiency) -> Result<Option<i64>> {
+fn usual_here(conn: &mut AnyConnection, one: &Deficiency, today: NaiveDate) -> Result<Option<i64>> {
     let Some(check) = one.check else { return Ok(None) };
     let Some(stored) = checks::by_id(conn, check)? else {
         return Ok(None);
     };
-    let usual = rating::usual_costs(conn, one.building, NaiveDateTime::MAX)?;
+    // No database compares the end of time as text.
+    let tomorrow = today.succ_opt().unwrap_or(today).and_time(NaiveTime::MIN);
+    let usual = rating::usual_costs(conn, one.building, tomorrow)?;
     Ok(usual.get(stored.check.code.as_str()).copied())
 }
 
@@ -216,8 +219,19 @@ fn minutes_of_cause(conn: &mut AnyConnection, one: &Deficiency) -> Result<Option
 
 /// Minutes at a price of the hour, minor units, rounded up to the next.
 fn labour(minutes: f64, hour_minor: i64) -> i64 {
-    let whole_minutes = format!("{:.0}", minutes.clamp(0.0, 10_000.0))
+    let whole_minutes = format!("{:.0}", minutes.clamp(0.0, 10_000.0).ceil())
         .parse::<i64>()
         .unwrap_or_default();
     whole_minutes.saturating_mul(hour_minor).saturating_add(59) / 60
+}
+
+/// Whether it loses water, by its check; of a report nobody knows.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn leaks(conn: &mut AnyConnection, one: &Deficiency) -> Result<bool> {
+    let Some(check) = one.check else { return Ok(false) };
+    let leaking = &catalogue::builtin().map_err(Error::internal)?.water.leaking;
+    let stored = checks::by_id(conn, check)?;
+    Ok(stored.is_some_and(|stored| leaking.contains(&stored.check.code)))
 }

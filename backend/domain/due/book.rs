@@ -88,6 +88,14 @@ impl Book {
         !asked.check.off_until_chosen || self.chosen.contains(&asked.id)
     }
 
+    /// Whether a schedule asks how often a check failed, so that failures have to be read.
+    #[must_use]
+    pub fn counts_failures(&self) -> bool {
+        self.schedules
+            .values()
+            .any(|schedule| schedule.terms.scope.min_failures.is_some())
+    }
+
     /// The same book in which these schedules say what they say here; one with a key that is not there yet is added.
     #[must_use]
     pub fn changed(&self, schedules: impl IntoIterator<Item = Schedule>) -> Self {

@@ -47,7 +47,9 @@ pub use history::{Basis, History};
 pub use item::{DueItem, coming, earliest, missed, next_due, next_due_from};
 pub use plain::{DayOfWeek, MONTHS, Nth, Pattern, PlainText, Span};
 pub use plan::{AskedBuilding, DoneDays, DueRow, Plan, Standing, StandingPart};
-pub use schedule::{Schedule, Scope, Terms, pack_code, pack_from_code, read_timing};
+pub use schedule::{
+    FAILURE_MONTHS, FailedDays, MOST_FAILURES, Schedule, Scope, Terms, pack_code, pack_from_code, read_timing,
+};
 pub use schedule_text::{Known, OLDEST_YEARS, ScheduleText};
 pub use sentence::sentence;
 pub use timing::{Anchor, LONGEST_DAYS, Timing, TimingError};

@@ -11,7 +11,7 @@ use chrono::NaiveDate;
 use super::book::{AskedCheck, Book};
 use super::history::History;
 use super::item::{DueItem, earliest, next_due_from};
-use super::schedule::Schedule;
+use super::schedule::{FailedDays, Schedule};
 use crate::domain::register::{CheckId, FixtureId, ScheduleId};
 use crate::domain::trade::check::BuildingFacts;
 use crate::domain::trade::{BaseJoint, Check, FixtureKind, PartKind};
@@ -62,6 +62,8 @@ pub struct DoneDays {
     pub done: Option<NaiveDate>,
     /// The `last_done` an import brought along.
     pub imported: Option<NaiveDate>,
+    /// The last days with a result "fail", the latest first; empty when no schedule asks for them.
+    pub failed: FailedDays,
 }
 
 /// One check that is to be done on one fixture or part.
@@ -195,6 +197,10 @@ impl<'a> Plan<'a> {
             .schedules
             .iter()
             .filter(|schedule| schedule.terms.scope.reaches_tag(standing.tag))
+            .filter(|schedule| {
+                let (_, counts_from) = history.counts_from();
+                schedule.terms.scope.failed_enough(&days.failed, counts_from)
+            })
             .filter_map(|schedule| Some((*schedule, candidate(schedule, &history, ask.from, installed_on)?)));
         let (schedule, item) = earliest(candidates, |(schedule, item)| {
             (item.window, schedule.terms.code.as_str())

@@ -31,7 +31,19 @@ pub struct Scope {
     pub min_age_years: Option<u16>,
     /// At most this many years old.
     pub max_age_years: Option<u16>,
+    /// Only where the check failed at least so often, 1 to [`MOST_FAILURES`], within [`FAILURE_MONTHS`] before the day it counts from, that
+    /// day included.
+    pub min_failures: Option<u8>,
 }
+
+/// Months before the day a check counts from within which its failures count.
+pub const FAILURE_MONTHS: u32 = 24;
+
+/// The most failures that a scope can ask for.
+pub const MOST_FAILURES: usize = 4;
+
+/// The last days on which a check failed at a place, the latest first.
+pub type FailedDays = [Option<NaiveDate>; MOST_FAILURES];
 
 impl Scope {
     /// Whether this kind of fixture, or this part of it, is in scope; building, tag and age aside.
@@ -58,6 +70,22 @@ impl Scope {
     #[must_use]
     pub fn first_day_of_age(&self, installed_on: Option<NaiveDate>) -> Option<NaiveDate> {
         Some(years_after(installed_on?, self.min_age_years?))
+    }
+
+    /// Whether a check failed often enough before the day that it counts from.
+    #[must_use]
+    pub fn failed_enough(&self, failed: &FailedDays, counts_from: NaiveDate) -> bool {
+        let Some(least) = self.min_failures else {
+            return true;
+        };
+        let since = counts_from
+            .checked_sub_months(Months::new(FAILURE_MONTHS))
+            .unwrap_or(NaiveDate::MIN);
+        let counted = failed
+            .iter()
+            .flatten()
+            .filter(|day| **day > since && **day <= counts_from);
+        counted.count() >= usize::from(least)
     }
 
     /// Whether the maximum age allows a due date, for something installed on this day.

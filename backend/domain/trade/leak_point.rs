@@ -25,6 +25,7 @@ words! {
     /// What comes out where a point leaks.
     Carries "what it carries" {
         Water = "water", "Water";
+        Drain = "drain", "Drain water";
         Sewage = "sewage", "Sewage";
     }
 }
@@ -208,7 +209,7 @@ pub fn read(
         }
         Wetness::Dry | Wetness::Damp => {}
     }
-    // What comes out with the sewage is not lost from the supply: it is kept as typed and not reckoned.
+    // What comes out of a drain or with the sewage is not lost from the supply: it is kept as typed and not reckoned.
     if point.carries == Carries::Water
         && let Some(measured) = lost(&seen, water)?
     {

@@ -9,7 +9,7 @@ use diesel::dsl::max;
 use diesel::prelude::*;
 
 use crate::domain::code::Coded;
-use crate::domain::due::{AskedBuilding, DoneDays, Standing, StandingPart};
+use crate::domain::due::{AskedBuilding, Book, DoneDays, Standing, StandingPart};
 use crate::domain::register::{BuildingId, CheckId, FixtureId, TagId, UnitId};
 use crate::domain::trade::{BaseJoint, FixtureKind, PartKind};
 use crate::error::{Error, Result};
@@ -238,12 +238,33 @@ fn standing_parts(
     Ok(by_fixture)
 }
 
+/// Whether failures are read beside what was done last.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Failures {
+    /// A schedule asks for them.
+    Read,
+    /// None does.
+    Left,
+}
+
+impl Failures {
+    /// What a book needs.
+    pub fn of(book: &Book) -> Self {
+        if book.counts_failures() {
+            Self::Read
+        } else {
+            Self::Left
+        }
+    }
+}
+
 /// When each check was last done, until a day, at the places of a selection.
 pub fn done(
     conn: &mut AnyConnection,
     selection: Selection<'_>,
     places: &[Place],
     day: NaiveDate,
+    failures: Failures,
 ) -> Result<Done> {
     let counted = results::outcome.ne("not_checked").and(results::done_on.le(day));
     let key = (results::tag_id, results::part, results::check_id);
@@ -298,7 +319,49 @@ pub fn done(
     for (tag, part, check, day) in imported {
         done.days_at(tag, &part, check)?.imported = Some(day);
     }
+    if failures == Failures::Read {
+        for (tag, part, check, day) in failed(conn, selection, places, day)? {
+            let days = &mut done.days_at(tag, &part, check)?.failed;
+            if let Some(free) = days.iter_mut().find(|day| day.is_none()) {
+                *free = Some(day);
+            }
+        }
+    }
     Ok(done)
+}
+
+/// The days on which checks failed, the latest first.
+fn failed(
+    conn: &mut AnyConnection,
+    selection: Selection<'_>,
+    places: &[Place],
+    day: NaiveDate,
+) -> Result<Vec<ImportedRow>> {
+    let counted = results::outcome.eq("fail").and(results::done_on.le(day));
+    let columns = (
+        results::tag_id,
+        results::part,
+        results::check_id,
+        results::done_on,
+    );
+    let latest_first = (results::done_on.desc(), results::id.desc());
+    Ok(match selection {
+        Selection::Fixtures(_) => {
+            let at: Vec<i64> = places.iter().map(|place| place.tag.0).collect();
+            results::table
+                .filter(results::tag_id.eq_any(at))
+                .filter(counted)
+                .order(latest_first)
+                .select(columns)
+                .load(conn)?
+        }
+        Selection::Building(building) => results::table
+            .filter(results::building_id.eq(building.0))
+            .filter(counted)
+            .order(latest_first)
+            .select(columns)
+            .load(conn)?,
+    })
 }
 
 type DoneRow = (i64, String, i64, Option<NaiveDate>);

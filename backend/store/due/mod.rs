@@ -25,7 +25,7 @@ pub use mark::mark;
 pub use stale::{is_stale, mark_stale, renew_stale};
 pub use verify::{Difference, Labels, differences, labels};
 
-use ground::Selection;
+use ground::{Failures, Selection};
 use rows::Row;
 
 /// Fixtures that are read and written at a time.
@@ -122,7 +122,7 @@ pub fn ground_of(conn: &mut AnyConnection, building: BuildingId) -> Result<Groun
     let places = ground::places(conn, selection, ALWAYS)?;
     Ok(Ground {
         building: ground::building(conn, building)?,
-        done: ground::done(conn, selection, &places, ALWAYS)?,
+        done: ground::done(conn, selection, &places, ALWAYS, Failures::Read)?,
         places,
     })
 }
@@ -134,7 +134,7 @@ fn compute(
     day: NaiveDate,
 ) -> Result<Computed> {
     let places = ground::places(conn, selection, day)?;
-    let done = ground::done(conn, selection, &places, day)?;
+    let done = ground::done(conn, selection, &places, day, Failures::of(book))?;
     let mut plans = HashMap::new();
     let mut rows = Vec::new();
     let mut of_place = Vec::new();

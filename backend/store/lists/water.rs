@@ -141,7 +141,8 @@ pub enum Entry {
     Check,
 }
 
-/// When somebody next enters a unit anyway: the first planned visit from today on, else the first check that falls due after today.
+/// When somebody next enters a unit anyway: the first planned visit from today on, else the first check that falls due; one that is due already
+/// brings somebody today.
 ///
 /// # Errors
 /// When the database does not answer.
@@ -161,8 +162,7 @@ pub fn next_entry(
     }
     let due: Option<NaiveDate> = due_items::table
         .filter(due_items::unit_id.eq(unit.0))
-        .filter(due_items::due.gt(today))
         .select(diesel::dsl::min(due_items::due))
         .first(conn)?;
-    Ok(due.map(|on| (on, Entry::Check)))
+    Ok(due.map(|on| (on.max(today), Entry::Check)))
 }

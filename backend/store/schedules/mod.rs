@@ -46,6 +46,8 @@ struct Row {
     scope_max_age_years: Option<i64>,
     technician_id: Option<i64>,
     version: i64,
+    #[serde(default)]
+    scope_min_failures: Option<i64>,
 }
 
 #[derive(Insertable, AsChangeset)]
@@ -70,6 +72,7 @@ struct NewRow<'a> {
     scope_max_age_years: Option<i64>,
     technician_id: Option<i64>,
     version: i64,
+    scope_min_failures: Option<i64>,
 }
 
 /// Every schedule, by code.
@@ -213,6 +216,7 @@ fn new_row(terms: &Terms, version: u32) -> NewRow<'_> {
         scope_max_age_years: scope.max_age_years.map(i64::from),
         technician_id: terms.technician.map(|person| person.0),
         version: i64::from(version),
+        scope_min_failures: scope.min_failures.map(i64::from),
     }
 }
 
@@ -243,6 +247,9 @@ fn read(row: Row, checks: Vec<CheckId>) -> Result<Schedule> {
         max_age_years: row
             .scope_max_age_years
             .and_then(|years| u16::try_from(years).ok()),
+        min_failures: row
+            .scope_min_failures
+            .and_then(|failures| u8::try_from(failures).ok()),
     };
     Ok(Schedule {
         id: ScheduleId(row.id),

@@ -54,6 +54,8 @@ pub struct ScheduleText {
     pub scope_min_age_years: String,
     /// Whole years, field `scope_max_age_years`.
     pub scope_max_age_years: String,
+    /// Whole number, field `scope_min_failures`; empty for any history.
+    pub scope_min_failures: String,
     /// Mail address, field `technician`; empty for the building's technician.
     pub technician: String,
 }
@@ -110,6 +112,10 @@ impl ScheduleText {
             scope_tags: scope.tags.clone(),
             scope_min_age_years: years(scope.min_age_years),
             scope_max_age_years: years(scope.max_age_years),
+            scope_min_failures: scope
+                .min_failures
+                .map(|failures| failures.to_string())
+                .unwrap_or_default(),
             technician: technician.map(|(email, _)| email.clone()).unwrap_or_default(),
         }
     }

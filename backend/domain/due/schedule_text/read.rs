@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 
 use super::{Known, OLDEST_YEARS, ScheduleText};
 use crate::domain::code::Coded;
-use crate::domain::due::schedule::{Schedule, Scope, Terms, pack_from_code};
+use crate::domain::due::schedule::{MOST_FAILURES, Schedule, Scope, Terms, pack_from_code};
 use crate::domain::due::timing::{Anchor, LONGEST_DAYS, Timing, TimingError};
 use crate::domain::field::FieldError;
 use crate::domain::recurrence::{Interval, Rule};
@@ -169,6 +169,15 @@ impl ScheduleText {
         };
         let min_age_years = age("scope_min_age_years", "Youngest age", &self.scope_min_age_years);
         let max_age_years = age("scope_max_age_years", "Oldest age", &self.scope_max_age_years);
+        let most = i64::try_from(MOST_FAILURES).unwrap_or(1);
+        let min_failures = typed
+            .whole(
+                "scope_min_failures",
+                "Failures",
+                &self.scope_min_failures,
+                1..=most,
+            )
+            .and_then(|failures| u8::try_from(failures).ok());
         if let (Some(min), Some(max)) = (min_age_years, max_age_years)
             && min > max
         {
@@ -184,6 +193,7 @@ impl ScheduleText {
             tags,
             min_age_years,
             max_age_years,
+            min_failures,
         }
     }
 

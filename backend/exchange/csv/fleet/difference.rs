@@ -141,7 +141,7 @@ impl Difference {
         let before = wanted.before.as_ref();
         let fate = self.tell(
             &wanted.terms.code,
-            own_columns(),
+            &own_columns(),
             before.map(|schedule| own_cells(&schedule.terms, known)),
             own_cells(&wanted.terms, known),
         );

@@ -18,7 +18,7 @@ pub const FILE: &str = "schedules.csv";
 const EMPTY_FOR_ALL: &str = "all";
 
 /// The columns, in order.
-pub const COLUMNS: [Column; 24] = [
+pub const COLUMNS: [Column; 25] = [
     Column::new("schedule", "Code of the schedule", "code", "yearly_hoses"),
     Column::new("name", "Its name", "text", "Hoses, yearly"),
     Column::new(
@@ -132,6 +132,13 @@ pub const COLUMNS: [Column; 24] = [
         "no",
     )
     .or_blank("not read"),
+    Column::new(
+        "scope_min_failures",
+        "Only where the check failed at least so often in the 24 months before the day it counts from",
+        "1 to 4",
+        "2",
+    )
+    .or_blank("whatever happened"),
 ];
 
 /// Writes every schedule.
@@ -193,6 +200,7 @@ fn cells<'a>(text: &'a ScheduleText, early: &'a str, check: &'a Check) -> Vec<Ce
         Cell::whole(age.map(|age| i64::from(age.at_least_years))),
         Cell::text(codes(&check.conditions.base_joint)),
         yes_or_no(check.off_until_chosen),
+        Cell::text(&text.scope_min_failures),
     ]);
     cells
 }
@@ -205,13 +213,14 @@ fn codes<T: Coded>(values: &[T]) -> String {
         .join(" ")
 }
 
-/// The columns that say what a schedule is; the last names its checks.
+/// The columns that say what a schedule is, its checks among them, in the order of [`own_cells`].
 #[must_use]
-pub fn own_columns() -> &'static [Column] {
-    COLUMNS.get(..OWN).unwrap_or_default()
+pub fn own_columns() -> Vec<Column> {
+    let own = COLUMNS.iter().take(OWN);
+    own.chain(COLUMNS.last()).copied().collect()
 }
 
-/// How many columns say what a schedule is.
+/// How many columns from the first on say what a schedule is; one that came later stands last.
 const OWN: usize = 19;
 
 /// A schedule as cells of [`own_columns`], its checks in one cell, to tell what changes.
@@ -242,6 +251,7 @@ pub fn own_cells(terms: &Terms, known: &Known<'_>) -> Vec<Cell<'static>> {
         text.scope_max_age_years,
         text.technician,
         text.checks.join(" "),
+        text.scope_min_failures,
     ];
     before
         .into_iter()

@@ -153,7 +153,7 @@ fn text_of(sheet: &Sheet<'_>, row: &Row<'_>, name: &str) -> Option<String> {
 
 fn laid_over(base: ScheduleText, sheet: &Sheet<'_>, row: &Row<'_>) -> ScheduleText {
     let mut text = base;
-    let singles: [(&str, &mut String); 14] = [
+    let singles: [(&str, &mut String); 15] = [
         ("schedule", &mut text.code),
         ("name", &mut text.name),
         ("pack", &mut text.pack),
@@ -168,6 +168,7 @@ fn laid_over(base: ScheduleText, sheet: &Sheet<'_>, row: &Row<'_>) -> ScheduleTe
         ("scope_min_age_years", &mut text.scope_min_age_years),
         ("scope_max_age_years", &mut text.scope_max_age_years),
         ("technician", &mut text.technician),
+        ("scope_min_failures", &mut text.scope_min_failures),
     ];
     for (name, target) in singles {
         if let Some(cell) = text_of(sheet, row, name) {

@@ -175,16 +175,28 @@ pub fn score_words(score: Option<&Score>) -> (String, &'static str) {
         || ("none".to_owned(), "no unit inspected"),
         |score| {
             let word = if score.passes { "passes" } else { "fails" };
-            (format!("{:.1}", score.reported), word)
+            (floored(score.reported, 1), word)
         },
     )
+}
+
+/// A figure cut, not rounded, so that 59.99 does not read as the 60.0 that passes.
+pub fn floored(value: f64, decimals: u32) -> String {
+    let tens = 10_f64.powi(i32::try_from(decimals).unwrap_or(1));
+    // Figures of whole tenths, such as 71.2, lie a hair beside themselves.
+    let cut = (value * tens + 1e-6).floor() / tens;
+    format!("{cut:.places$}", places = usize::try_from(decimals).unwrap_or(1))
 }
 
 /// The index and its band.
 pub fn index_words(index: Option<&Index>, bands: &Bands) -> String {
     index.map_or_else(
         || "none".to_owned(),
-        |index| format!("{:.1} %, {}", index.ratio() * 100.0, index.band(bands).code()),
+        // Up to the next tenth, so that what is beyond a band's edge does not read as within it.
+        |index| {
+            let percent = (index.ratio() * 1_000.0 - 1e-6).ceil().max(0.0) / 10.0;
+            format!("{percent:.1} %, {}", index.band(bands).code())
+        },
     )
 }
 
@@ -203,9 +215,9 @@ fn scored(score: &Score) -> Scored {
             })
             .collect(),
         all: format!("{lost:.2}"),
-        score: format!("{:.2}", score.score),
+        score: floored(score.score, 2),
         unit_loss: format!("{:.2}", score.unit_loss),
-        reported: format!("{:.2}", score.reported),
+        reported: floored(score.reported, 2),
         verdict: if score.passes { "passes" } else { "fails" },
         units: score.units_inspected,
     }

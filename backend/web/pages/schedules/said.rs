@@ -76,6 +76,7 @@ fn text(fields: &Fields) -> ScheduleText {
         scope_tags: all("scope_tags"),
         scope_min_age_years: one("scope_min_age_years"),
         scope_max_age_years: one("scope_max_age_years"),
+        scope_min_failures: one("scope_min_failures"),
         technician: one("technician"),
     }
 }

@@ -1,6 +1,6 @@
 //! A schedule's scope and pack as people read them.
 
-use crate::domain::due::Scope;
+use crate::domain::due::{FAILURE_MONTHS, Scope};
 use crate::domain::field::capital;
 use crate::domain::trade::catalogue::Pack;
 use crate::language;
@@ -29,6 +29,13 @@ pub fn scope(scope: &Scope) -> String {
         (Some(min), None) => said.push(format!("from {} of age", years(min))),
         (None, Some(max)) => said.push(format!("up to {} of age", years(max))),
         (Some(min), Some(max)) => said.push(format!("from {min} to {} of age", years(max))),
+    }
+    match scope.min_failures {
+        None => {}
+        Some(1) => said.push(format!("where it failed within {FAILURE_MONTHS} months")),
+        Some(times) => said.push(format!(
+            "where it failed {times} times within {FAILURE_MONTHS} months"
+        )),
     }
     capital(&said.join(", "))
 }
@@ -76,10 +83,11 @@ mod tests {
             tags: Vec::new(),
             min_age_years: Some(8),
             max_age_years: None,
+            min_failures: Some(2),
         };
         assert_eq!(
             scope(&narrow),
-            "Water closet and urinal, only the wax seal, in ALDER, from 8 years of age"
+            "Water closet and urinal, only the wax seal, in ALDER, from 8 years of age, where it failed 2 times within 24 months"
         );
         assert_eq!(scope(&Scope::default()), "Every fixture that fits");
     }

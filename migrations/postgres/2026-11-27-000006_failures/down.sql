@@ -1,0 +1,1 @@
+ALTER TABLE schedules DROP COLUMN scope_min_failures;
