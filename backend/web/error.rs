@@ -67,9 +67,10 @@ impl PageError {
         }
     }
 
-    /// The page, within the person's own frame when somebody is signed in.
+    /// The page, within the person's own frame when somebody is signed in. An internal error is logged here, so each is asked for one
+    /// page only.
     #[must_use]
-    pub fn into_response(self, request: &HttpRequest) -> HttpResponse {
+    pub fn page(&self, request: &HttpRequest) -> HttpResponse {
         let chrome = Chrome::of_request(request, self.heading());
         self.render(chrome)
     }
@@ -110,7 +111,8 @@ impl ResponseError for PageError {
         self.status()
     }
 
+    /// The bare status: the gate puts the page in its place, since only it knows who asked.
     fn error_response(&self) -> HttpResponse {
-        self.render(Chrome::anonymous(self.heading()))
+        HttpResponse::new(self.status())
     }
 }

@@ -36,13 +36,26 @@ pub async fn guard(
     next: Next<impl MessageBody + 'static>,
 ) -> Result<ServiceResponse<impl MessageBody>, actix_web::Error> {
     match admit(&request).await {
-        Ok(()) => Ok(next.call(request).await?.map_into_left_body()),
+        Ok(()) => {
+            let answer = next.call(request).await?;
+            match framed(&answer) {
+                // The handler knew nothing of the person's frame when it failed; this does.
+                Some(page) => Ok(answer.into_response(page).map_into_right_body()),
+                None => Ok(answer.map_into_left_body()),
+            }
+        }
         Err(response) => Ok(request.into_response(response).map_into_right_body()),
     }
 }
 
+/// The page of what a handler failed with, within the frame of whoever asked; none when it did not fail.
+fn framed<B>(answer: &ServiceResponse<B>) -> Option<HttpResponse> {
+    let failed = answer.response().error()?.as_error::<PageError>()?;
+    Some(failed.page(answer.request()))
+}
+
 async fn admit(request: &ServiceRequest) -> Result<(), HttpResponse> {
-    let refuse = |error: Error| PageError::from(error).into_response(request.request());
+    let refuse = |error: Error| PageError::from(error).page(request.request());
     let session = load_session(request).await.map_err(refuse)?;
     if request.method() == "POST" && !is_same_site(request) {
         return Err(refuse(Error::Forbidden(

@@ -126,3 +126,33 @@ fn on_https_every_cookie_is_secure_and_the_sessions_is_bound_to_the_host() {
         assert!(cookie.contains("Secure"), "{cookie}");
     }
 }
+
+#[test]
+fn a_page_that_fails_keeps_the_frame_of_whoever_asked() {
+    let (fleet, both) = planted();
+    let server = Server::start(&fleet.db, THEN);
+    for (persona, address, status) in [
+        ("owner", "/condition/NOWHERE", 404),
+        ("owner", "/buildings", 403),
+        ("manager", "/turnovers/999999", 404),
+        ("manager", "/fixtures/none", 404),
+        ("technician_assigned", "/people", 403),
+    ] {
+        let held = both.held(persona).unwrap();
+        let answer = server.holding(&held.token).get(address);
+        let place = format!("{address} as {persona}");
+        assert_eq!(answer.status, status, "{place}");
+        assert!(
+            answer.body.contains("aria-label=\"Places\"") && answer.body.contains("/sign-out"),
+            "{place} lost the menu: {}",
+            answer.body
+        );
+    }
+    let stranger = server.visitor().get("/nowhere");
+    assert_eq!(stranger.status, 404);
+    assert!(
+        !stranger.body.contains("aria-label=\"Places\""),
+        "{}",
+        stranger.body
+    );
+}
