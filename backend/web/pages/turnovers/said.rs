@@ -32,6 +32,15 @@ pub fn day_and_distance(day: NaiveDate, today: NaiveDate) -> String {
     )
 }
 
+/// Days since the move-in date of an open turnover, else 0.
+pub fn days_over(survey: &Survey) -> u32 {
+    if !survey.turnover.stage.is_open() {
+        return 0;
+    }
+    let over = (survey.today - survey.turnover.facts.move_in_on).num_days();
+    u32::try_from(over.max(0)).unwrap_or_default()
+}
+
 /// The stage line of an open turnover.
 pub fn line(survey: &Survey) -> String {
     let reached = survey.list.reached(survey.turnover.stage);
@@ -39,7 +48,6 @@ pub fn line(survey: &Survey) -> String {
     let done = usize::try_from(reached).unwrap_or_default();
     let done = words.get(..done).unwrap_or(&words);
     let move_in = survey.turnover.facts.move_in_on;
-    let over = (survey.today - move_in).num_days().max(0);
     let so_far = if done.is_empty() {
         "being looked over".to_owned()
     } else {
@@ -48,7 +56,7 @@ pub fn line(survey: &Survey) -> String {
     stage_line(&StageLine {
         title: format!("{so_far}; move-in {}", day_and_distance(move_in, survey.today)),
         reached,
-        days_over: u32::try_from(over).unwrap_or_default(),
+        days_over: days_over(survey),
     })
 }
 

@@ -37,6 +37,8 @@ pub struct Waived {
 /// The steps.
 pub struct Steps {
     pub marks: Vec<Mark>,
+    /// Days since the move-in date while nobody has moved in, else 0.
+    pub days_over: u32,
     pub kept: Vec<Kept>,
     /// The next stage in a sentence part: "ready".
     pub next: &'static str,
@@ -59,6 +61,7 @@ pub fn steps(loaded: &Loaded, waives: Option<i64>) -> Steps {
     });
     Steps {
         marks: marks(survey),
+        days_over: said::days_over(survey),
         kept: found
             .iter()
             .map(|block| Kept {
