@@ -26,6 +26,7 @@ struct Page {
     chrome: Chrome,
     may_set: bool,
     rows: Vec<Row>,
+    sources: Vec<String>,
     own: Vec<OwnRow>,
     ageing: Vec<(&'static str, String, String)>,
     remedies: Vec<(&'static str, String, String)>,
@@ -42,15 +43,16 @@ struct Page {
     errors: Vec<FieldError>,
 }
 
+/// Figures of a kind; a source is its number in the list beneath.
 struct Row {
     kind: &'static str,
     years: String,
-    life_source: String,
+    life_source: usize,
     shape: String,
-    shape_source: String,
+    shape_source: usize,
     cost: String,
     extra: String,
-    cost_source: String,
+    cost_source: usize,
 }
 
 struct OwnRow {
@@ -129,10 +131,12 @@ async fn render(
         .await?;
     let is_again = !errors.is_empty();
     let text = |name: &str| typed.text(name).to_owned();
+    let (rows, sources) = rows(&figures);
     let page = Page {
         chrome: Chrome::new(context, request, "Lives and prices"),
         may_set: context.actor().role == Role::Manager,
-        rows: rows(&figures),
+        rows,
+        sources,
         own: own.iter().map(own_row).collect(),
         ageing: ageing(&figures),
         remedies: remedies(&figures),
@@ -160,18 +164,28 @@ async fn render(
     }
 }
 
-fn rows(figures: &Figures) -> Vec<Row> {
+/// The kinds, and the sources they name, each once in the order they are first named.
+fn rows(figures: &Figures) -> (Vec<Row>, Vec<String>) {
+    let mut sources: Vec<String> = Vec::new();
+    let mut number = |phrase: String| match sources.iter().position(|one| *one == phrase) {
+        Some(place) => place + 1,
+        None => {
+            sources.push(phrase);
+            sources.len()
+        }
+    };
     let rows = figures.lives.of.values().map(|life| Row {
         kind: life.item.name(),
         years: format!("{} years", life.mean_years),
-        life_source: life.life_source.phrase(),
+        life_source: number(life.life_source.phrase()),
         shape: life.shape.to_string(),
-        shape_source: life.shape_source.phrase(),
+        shape_source: number(life.shape_source.phrase()),
         cost: money::text(life.replacement_minor),
         extra: money::text(life.failure_extra_minor),
-        cost_source: life.cost_source.phrase(),
+        cost_source: number(life.cost_source.phrase()),
     });
-    rows.collect()
+    let rows = rows.collect();
+    (rows, sources)
 }
 
 fn own_row(own: &OwnLife) -> OwnRow {
