@@ -212,9 +212,14 @@ fn the_plan_is_drawn_as_before_to_scale_and_shows_what_is_short() {
         beside: vec![("Floor to the top of the seat: 16 in".to_owned(), false)],
     });
     agrees("plan", &drawn);
-    assert!(drawn.contains(">1/8 in short<") && drawn.contains(">of 15 in<") && !drawn.contains("<of>"));
-    // Five units an inch: the left wall stands 74.4 units from the centreline at 186.
-    assert!(drawn.contains("M111.6 30L111.6"), "{drawn}");
+    assert!(
+        drawn.contains(">1/8 in<")
+            && drawn.contains(">short of 15 in<")
+            && drawn.contains(">22 in<")
+            && !drawn.contains("<of>")
+    );
+    // 4.4 units an inch: the left wall stands 65.45 units from the centreline at 170.
+    assert!(drawn.contains("M104.6 30L104.6"), "{drawn}");
     let bare = plan(&Plan::default());
     assert!(bare.starts_with("<svg"), "nothing measured is still a picture");
 }

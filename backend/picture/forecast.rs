@@ -34,7 +34,7 @@ pub struct Bars {
 /// Draws the bars. A table beside them must say the same.
 #[must_use]
 pub fn forecast(bars: &Bars) -> String {
-    let mut ink = Ink::image("load", WIDTH, HEIGHT, &bars.title);
+    let mut ink = Ink::image("forecast", WIDTH, HEIGHT, &bars.title);
     let most = bars
         .years
         .iter()
@@ -48,7 +48,7 @@ pub fn forecast(bars: &Bars) -> String {
         ink.text(
             "soft",
             (LEFT - 6.0, y + 4.0),
-            12.0,
+            14.0,
             Anchor::End,
             &amount(top * part),
         );
@@ -76,7 +76,7 @@ pub fn forecast(bars: &Bars) -> String {
             ink.line("line", (middle - 4.0, end), (middle + 4.0, end));
         }
         if place % every == 0.0 {
-            ink.text("soft", (middle, FLOOR + 18.0), 12.0, Anchor::Middle, &year.label);
+            ink.text("soft", (middle, FLOOR + 19.0), 14.0, Anchor::Middle, &year.label);
         }
         place += 1.0;
     }

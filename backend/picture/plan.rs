@@ -6,9 +6,9 @@
 
 use super::ink::{Anchor, Area, Ink};
 
-const WIDTH: f64 = 372.0;
+const WIDTH: f64 = 340.0;
 /// Drawing units in an inch.
-const SCALE: f64 = 5.0;
+const SCALE: f64 = 4.4;
 const TOP: f64 = 30.0;
 /// The centreline.
 const CENTRE: f64 = WIDTH / 2.0;
@@ -18,11 +18,14 @@ const TANK_DEEP_IN: f64 = 8.0;
 const BOWL_FRONT_IN: f64 = 28.0;
 const BOWL_HALF_IN: f64 = 7.25;
 /// The longest distance that is drawn to scale, inches; a longer one is cut with a break.
-const LONGEST_SIDE_IN: f64 = 25.0;
+const LONGEST_SIDE_IN: f64 = 20.0;
 const LONGEST_FRONT_IN: f64 = 40.0;
 
 /// Half the width of the lines in front, drawing units.
-const FRONT_HALF: f64 = 60.0;
+const FRONT_HALF: f64 = 54.0;
+/// Size of a figure, of what stands beside it.
+const FIGURE: f64 = 15.0;
+const WORDS: f64 = 13.0;
 
 /// A measured distance.
 #[derive(Debug, Clone)]
@@ -61,7 +64,12 @@ pub fn plan(plan: &Plan) -> String {
         .map_or(24.0, |front| front.inches.min(LONGEST_FRONT_IN));
     let floor = TOP + SCALE * (BOWL_FRONT_IN + front_in.max(limit_of(plan.front.as_ref())) + 2.0);
     let lines = f64::from(u32::try_from(plan.beside.len()).unwrap_or(0));
-    let height = floor + 52.0 + 18.0 * lines;
+    let words = match &plan.front {
+        Some(front) if front.short.is_some() => 40.0,
+        Some(_) => 23.0,
+        None => 0.0,
+    };
+    let height = floor + words + 52.0 + 18.0 * lines;
     let mut ink = Ink::image("plan", WIDTH, height, &plan.title);
     ink.rect(
         "cut",
@@ -81,9 +89,9 @@ pub fn plan(plan: &Plan) -> String {
         side(&mut ink, right, 1.0, floor);
     }
     if let Some(front) = &plan.front {
-        ahead(&mut ink, front);
+        ahead(&mut ink, front, floor);
     }
-    legend(&mut ink, plan, floor + 22.0);
+    legend(&mut ink, plan, floor + words + 22.0);
     ink.finish()
 }
 
@@ -143,9 +151,11 @@ fn side(ink: &mut Ink, distance: &Distance, way: f64, floor: f64) {
     ink.line(if is_cut { "dotted" } else { "line" }, (wall, TOP), (wall, floor));
     if let Some((inches, word)) = &distance.limit {
         let x = CENTRE + way * SCALE * inches.min(LONGEST_SIDE_IN);
-        ink.line("dashed", (x, TOP), (x, y + 64.0));
+        // The word stands beneath the bowl's front edge, where it is clear of the bowl.
+        let edge = TOP + SCALE * BOWL_FRONT_IN;
+        ink.line("dashed", (x, TOP), (x, edge + 22.0));
         let anchor = if way < 0.0 { Anchor::Start } else { Anchor::End };
-        ink.text("soft", (x - way * 5.0, y + 60.0), 12.0, anchor, word);
+        ink.text("soft", (x - way * 5.0, edge + 17.0), WORDS, anchor, word);
     }
     let (stroke, words) = tones(distance);
     ink.line(stroke, (CENTRE, y), (wall, y));
@@ -153,14 +163,14 @@ fn side(ink: &mut Ink, distance: &Distance, way: f64, floor: f64) {
     // The words stand outside of the wall, so that no line crosses them.
     let x = wall + way * 7.0;
     let anchor = if way < 0.0 { Anchor::End } else { Anchor::Start };
-    ink.text(words, (x, y + 4.0), 14.0, anchor, &distance.said);
+    ink.text(words, (x, y + 5.0), FIGURE, anchor, &distance.said);
     if let Some(short) = &distance.short {
-        in_two_lines(ink, (x, y + 21.0), anchor, short);
+        by_and_limit(ink, (x, y + 22.0), anchor, short);
     }
 }
 
 /// The clear space in front.
-fn ahead(ink: &mut Ink, distance: &Distance) {
+fn ahead(ink: &mut Ink, distance: &Distance, floor: f64) {
     let edge = TOP + SCALE * BOWL_FRONT_IN;
     let end = edge + SCALE * distance.inches.min(LONGEST_FRONT_IN);
     let is_cut = distance.inches > LONGEST_FRONT_IN;
@@ -172,23 +182,42 @@ fn ahead(ink: &mut Ink, distance: &Distance) {
     if let Some((inches, word)) = &distance.limit {
         let y = edge + SCALE * inches.min(LONGEST_FRONT_IN);
         ink.line("dashed", (CENTRE - FRONT_HALF, y), (CENTRE + FRONT_HALF, y));
-        ink.text("soft", (CENTRE - 58.0, y - 4.0), 12.0, Anchor::Start, word);
+        ink.text(
+            "soft",
+            (CENTRE - FRONT_HALF + 2.0, y - 4.0),
+            WORDS,
+            Anchor::Start,
+            word,
+        );
     }
     let (stroke, words) = tones(distance);
     ink.line(stroke, (CENTRE, edge), (CENTRE, end));
-    let y = f64::midpoint(edge, end);
-    ink.text(words, (CENTRE + 10.0, y), 14.0, Anchor::Start, &distance.said);
+    // The words stand past the end of the walls, so that no line crosses them.
+    ink.text(
+        words,
+        (CENTRE, floor + 18.0),
+        FIGURE,
+        Anchor::Middle,
+        &distance.said,
+    );
     if let Some(short) = &distance.short {
-        in_two_lines(ink, (CENTRE + 10.0, y + 17.0), Anchor::Start, short);
+        ink.text("wrong", (CENTRE, floor + 35.0), WORDS, Anchor::Middle, short);
     }
 }
 
-/// What is short, in two lines, since there is little room beside a wall.
-fn in_two_lines(ink: &mut Ink, (x, y): (f64, f64), anchor: Anchor, short: &str) {
-    let (amount, limit) = short.split_once(" of ").unwrap_or((short, ""));
-    ink.text("wrong", (x, y), 12.0, anchor, amount);
-    if !limit.is_empty() {
-        ink.text("wrong", (x, y + 15.0), 12.0, anchor, &format!("of {limit}"));
+/// What is short, the amount and the limit each in a line of its own, since there is little room beside a wall.
+fn by_and_limit(ink: &mut Ink, (x, y): (f64, f64), anchor: Anchor, short: &str) {
+    let side = [" short of ", " over "]
+        .into_iter()
+        .find(|side| short.contains(side));
+    let lines = match side.and_then(|side| Some((short.split_once(side)?, side))) {
+        Some(((amount, limit), side)) => vec![amount.to_owned(), format!("{} {limit}", side.trim())],
+        None => vec![short.to_owned()],
+    };
+    let mut y = y;
+    for line in &lines {
+        ink.text("wrong", (x, y), WORDS, anchor, line);
+        y += 16.0;
     }
 }
 
@@ -201,12 +230,12 @@ const fn tones(distance: &Distance) -> (&'static str, &'static str) {
 }
 
 fn legend(ink: &mut Ink, plan: &Plan, y: f64) {
-    ink.line("measured", (8.0, y), (32.0, y));
-    ink.text("", (38.0, y + 4.0), 12.0, Anchor::Start, "measured");
-    ink.line("dashed", (106.0, y), (130.0, y));
-    ink.text("", (136.0, y + 4.0), 12.0, Anchor::Start, "limit");
-    ink.line("today", (176.0, y), (200.0, y));
-    ink.text("", (206.0, y + 4.0), 12.0, Anchor::Start, "short or over");
+    ink.line("measured", (8.0, y), (30.0, y));
+    ink.text("", (36.0, y + 4.0), WORDS, Anchor::Start, "measured");
+    ink.line("dashed", (116.0, y), (138.0, y));
+    ink.text("", (144.0, y + 4.0), WORDS, Anchor::Start, "limit");
+    ink.line("today", (190.0, y), (212.0, y));
+    ink.text("", (218.0, y + 4.0), WORDS, Anchor::Start, "short or over");
     let mut y = y + 22.0;
     for (words, is_short) in &plan.beside {
         ink.text(

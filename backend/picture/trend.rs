@@ -7,10 +7,12 @@ use super::ink::{Anchor, Area, Ink, number};
 
 const WIDTH: f64 = 380.0;
 const HEIGHT: f64 = 210.0;
-const LEFT: f64 = 40.0;
+const LEFT: f64 = 52.0;
 const RIGHT: f64 = WIDTH - 12.0;
 const TOP: f64 = 14.0;
 const BOTTOM: f64 = HEIGHT - 34.0;
+/// Size of the words.
+const WORDS: f64 = 14.0;
 
 /// One reading.
 #[derive(Debug, Clone, Copy)]
@@ -96,7 +98,7 @@ pub fn trend(trend: &Trend) -> String {
         ink.text(
             "wrong bold",
             (to.0.min(RIGHT), (to.1 - 8.0).max(TOP + 10.0)),
-            12.0,
+            WORDS,
             Anchor::End,
             &line.word,
         );
@@ -136,9 +138,9 @@ fn band(ink: &mut Ink, trend: &Trend, scale: &Scale) {
         ink.text(
             "soft",
             (LEFT - 5.0, scale.y(edge) + 4.0),
-            12.0,
+            WORDS,
             Anchor::End,
-            &number(edge),
+            &format!("{} {}", number(edge), trend.unit),
         );
     }
     if let Some(limit) = trend.limit.filter(|limit| *limit < scale.most) {
@@ -146,12 +148,11 @@ fn band(ink: &mut Ink, trend: &Trend, scale: &Scale) {
         ink.text(
             "bold",
             (LEFT - 5.0, scale.y(limit) + 4.0),
-            12.0,
+            WORDS,
             Anchor::End,
-            &number(limit),
+            &format!("{} {}", number(limit), trend.unit),
         );
     }
-    ink.text("soft", (4.0, BOTTOM + 4.0), 12.0, Anchor::Start, trend.unit);
 }
 
 fn dates(ink: &mut Ink, trend: &Trend, scale: &Scale) {
@@ -159,8 +160,8 @@ fn dates(ink: &mut Ink, trend: &Trend, scale: &Scale) {
     let Some(first) = trend.points.first() else { return };
     ink.text(
         "soft",
-        (LEFT, BOTTOM + 18.0),
-        12.0,
+        (LEFT, BOTTOM + 19.0),
+        WORDS,
         Anchor::Start,
         &words(first.day),
     );
@@ -172,8 +173,8 @@ fn dates(ink: &mut Ink, trend: &Trend, scale: &Scale) {
     if let Some(last) = last.filter(|last| last.day != first.day) {
         ink.text(
             "soft",
-            (scale.at(last).0.max(LEFT + 160.0), BOTTOM + 18.0),
-            12.0,
+            (scale.at(last).0.max(LEFT + 160.0), BOTTOM + 19.0),
+            WORDS,
             Anchor::End,
             &words(last.day),
         );
