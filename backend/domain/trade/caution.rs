@@ -1,7 +1,7 @@
 //! The sentences that stand where work can hurt someone. Decides the words; the checks say which of them apply.
 
 use super::FixtureKind;
-use crate::domain::code::words;
+use crate::domain::code::{Coded as _, words};
 
 /// The sentence that ends every caution.
 pub const DEFERENCE: &str = "Local codes and licensed practice decide.";
@@ -82,12 +82,49 @@ impl Caution {
         }
     }
 
-    /// The whole sentence for a page: what to mind, then that local codes and licensed practice decide. For gas, the smell comes first.
+    /// What to mind; for gas, what to do at its smell comes first.
+    #[must_use]
+    pub fn warning(self) -> String {
+        match self {
+            Self::Gas => format!("{GAS_SMELL} {}", self.advice()),
+            _ => self.advice().to_owned(),
+        }
+    }
+
+    /// The warnings of these dangers as far as a fixture of this kind has them, each once, gas first; every one where no kind is known.
+    #[must_use]
+    pub fn warnings(dangers: &[Self], kind: Option<FixtureKind>) -> Vec<String> {
+        Self::ALL
+            .iter()
+            .filter(|danger| dangers.contains(danger) && kind.is_none_or(|kind| danger.concerns(kind)))
+            .map(|danger| danger.warning())
+            .collect()
+    }
+
+    /// The whole sentence for a page: the warning, then that local codes and licensed practice decide.
     #[must_use]
     pub fn sentence(self) -> String {
-        match self {
-            Self::Gas => format!("{GAS_SMELL} {} {DEFERENCE}", self.advice()),
-            _ => format!("{} {DEFERENCE}", self.advice()),
-        }
+        format!("{} {DEFERENCE}", self.warning())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nobody_is_warned_of_hot_water_at_a_water_closet() {
+        let dangers = [Caution::Pressure, Caution::HotWater];
+        let at = |kind| Caution::warnings(&dangers, kind).len();
+        assert_eq!(at(Some(FixtureKind::WaterCloset)), 1);
+        assert_eq!(at(Some(FixtureKind::Lavatory)), 2);
+        assert_eq!(at(None), 2, "what is not known is not left out");
+    }
+
+    #[test]
+    fn the_smell_of_gas_comes_before_every_other_warning() {
+        let said = Caution::warnings(&[Caution::HotWater, Caution::Gas, Caution::Gas], None);
+        assert_eq!(said.len(), 2, "each once");
+        assert!(said[0].starts_with(GAS_SMELL), "{said:?}");
     }
 }

@@ -12,11 +12,10 @@ use crate::domain::code::Coded as _;
 use crate::domain::register::DeficiencyId;
 use crate::domain::register::person::Actor;
 use crate::domain::result::{Deficiency, DeficiencyStatus, MissedReason, money};
-use crate::domain::trade::caution::GAS_SMELL;
 use crate::domain::trade::{Answer, Caution, Check};
 use crate::error::{Error, FieldError, Result};
 use crate::store::deficiencies::{self, Event};
-use crate::store::spots::{self, SpotUnit};
+use crate::store::spots::{self, Spot, SpotUnit};
 use crate::store::{AnyConnection, checks, lists};
 use crate::web::choice::{Choice, Fact};
 use crate::web::chrome::Chrome;
@@ -139,6 +138,11 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, id: DeficiencyId, typ
         Some(check) => checks::by_id(conn, check)?.map(|stored| stored.check),
         None => None,
     };
+    let touched = stored.as_deref().map_or(&[][..], |check| &check.cautions);
+    let spot = match one.tag {
+        Some(tag) => spots::at_tag(conn, &actor.scope, tag)?,
+        None => None,
+    };
     let zone = unit.building.zone;
     let recheck_id = typed.client_id_or_new();
     let mut typed = typed;
@@ -157,8 +161,8 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, id: DeficiencyId, typ
         facts: facts(conn, now, &one, &unit)?,
         tag: tag(conn, &one)?,
         repeats: one.repeats.map(|repeats| repeats.0),
-        cautions: cautions(stored.as_deref()),
-        drawing: drawing(conn, actor, &one)?,
+        cautions: Caution::warnings(touched, spot.as_ref().map(|spot| spot.kind)),
+        drawing: drawing(conn, &one, spot.as_ref())?,
         history: history(conn, now, &one, &unit)?,
         matter: of_deficiency::load(conn, now, &one, &unit, Instead::default())?,
         staff: lists::deficiencies::staff_of(conn, one.building)?
@@ -255,34 +259,18 @@ fn tag(conn: &mut AnyConnection, one: &Deficiency) -> Result<Option<(i64, String
     }))
 }
 
-fn cautions(check: Option<&Check>) -> Vec<String> {
-    let touched = check.map_or(&[][..], |check| check.cautions.as_slice());
-    let mut touched: Vec<Caution> = touched.to_vec();
-    touched.sort_unstable();
-    touched
-        .into_iter()
-        .map(|caution| match caution {
-            Caution::Gas => format!("{GAS_SMELL} {}", caution.advice()),
-            other => other.advice().to_owned(),
-        })
-        .collect()
-}
-
 fn drawing(
     conn: &mut AnyConnection,
-    actor: &Actor,
     one: &Deficiency,
+    spot: Option<&Spot>,
 ) -> Result<Option<leak_points::Section>> {
-    let Some(tag) = one.tag else { return Ok(None) };
-    let Some(spot) = spots::at_tag(conn, &actor.scope, tag)? else {
-        return Ok(None);
-    };
+    let Some(spot) = spot else { return Ok(None) };
     let all = checks::load_all(conn)?;
     let wrong = questions::wrong_in(conn, one.unit, &all)?;
     if !leak_points::is_at_a_point(spot.kind, &wrong, one.id) {
         return Ok(None);
     }
-    Ok(leak_points::drawing(spot.kind, tag, &wrong))
+    Ok(leak_points::drawing(spot.kind, spot.tag, &wrong))
 }
 
 fn history(conn: &mut AnyConnection, now: Now, one: &Deficiency, unit: &SpotUnit) -> Result<Vec<Line>> {

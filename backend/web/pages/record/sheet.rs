@@ -1,8 +1,6 @@
 //! Lays questions out for the eye: rooms, fixtures, groups of the walk, and in each the questions with their bars. Decides what is
 //! said beside a question; which questions there are and what an answer means is decided elsewhere.
 
-use std::collections::BTreeMap;
-
 use chrono::NaiveDate;
 use uuid::Uuid;
 
@@ -11,7 +9,6 @@ use super::leak_points::{self, Section, Wrong};
 use super::questions::Question;
 use crate::domain::due::sentence;
 use crate::domain::result::MissedReason;
-use crate::domain::trade::caution::GAS_SMELL;
 use crate::domain::trade::{Answer, Caution, Check, Group, PartKind, Performer};
 use crate::error::FieldError;
 use crate::language;
@@ -300,18 +297,19 @@ fn minutes_in_words(minutes: f64) -> String {
 
 /// What to mind in a group, each danger once, gas first and with what to do at its smell before anything else.
 fn cautions(walk: &[&Question]) -> Vec<String> {
-    let touched: BTreeMap<Caution, ()> = walk
+    let touched: Vec<Caution> = walk
         .iter()
-        .flat_map(|question| &question.check.cautions)
-        .map(|caution| (*caution, ()))
-        .collect();
-    touched
-        .into_keys()
-        .map(|caution| match caution {
-            Caution::Gas => format!("{GAS_SMELL} {}", caution.advice()),
-            other => other.advice().to_owned(),
+        .flat_map(|question| {
+            let kind = question.spot.kind;
+            question
+                .check
+                .cautions
+                .iter()
+                .copied()
+                .filter(move |caution| caution.concerns(kind))
         })
-        .collect()
+        .collect();
+    Caution::warnings(&touched, None)
 }
 
 fn ask(question: &Question, key: &Key, today: NaiveDate, fields: &Fields, errors: &[FieldError]) -> Ask {

@@ -155,6 +155,10 @@ fn load(
         .or_else(|| kept.first().map(|last| last.method))
         .unwrap_or(Method::Drips);
     let matter = of_deficiency::load(conn, now, &one, &unit, Instead::default())?;
+    let kind = match one.tag {
+        Some(tag) => spots::at_tag(conn, &actor.scope, tag)?.map(|spot| spot.kind),
+        None => None,
+    };
     let people: Vec<_> = kept.iter().filter_map(|one| one.person).collect();
     let names = lists::deficiencies::names(conn, &people)?;
     let zone = unit.building.zone;
@@ -191,7 +195,7 @@ fn load(
             _ => Vec::new(),
         },
         convention: typed.text("convention").to_owned(),
-        cautions: cautions(method),
+        cautions: Caution::warnings(dangers(method), kind),
         history: history.collect(),
         lost: matter.lost,
         errors: Vec::new(),
@@ -214,15 +218,12 @@ fn asks(method: Method, typed: &Fields) -> Vec<Ask> {
 }
 
 /// What to mind while measuring.
-fn cautions(method: Method) -> Vec<String> {
-    let touched: &[Caution] = match method {
+/// The dangers of a way of measuring.
+const fn dangers(method: Method) -> &'static [Caution] {
+    match method {
         Method::Drips | Method::Cup => &[Caution::HotWater],
         Method::Tank => &[Caution::OldStops],
         Method::Pinhole => &[Caution::Pressure, Caution::HotWater],
         Method::Cycle | Method::Meter => &[],
-    };
-    touched
-        .iter()
-        .map(|caution| caution.advice().to_owned())
-        .collect()
+    }
 }
