@@ -168,7 +168,8 @@ fn the_pages_show_the_figures_and_the_owner_sees_them_without_leaving_the_condit
             "All years",
             "Due in the next budget year",
             "Best age",
-            "2027-01-01 to 2027-12-31",
+            "1 Jan 2027 to 31 Dec 2027",
+            "built-in prices are US dollars",
         ] {
             assert!(ahead.contains(part), "{role}: {part}");
         }

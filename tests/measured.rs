@@ -65,7 +65,7 @@ fn a_short_clearance_wants_a_decision_and_is_drawn_before_it_is_recorded() {
         let wants = send(&technician, &page, &measures);
         assert_eq!(wants.status, 422);
         assert!(
-            wants.body.contains("Something is short") && wants.body.contains(">1/8 in short<"),
+            wants.body.contains("Something is short") && wants.body.contains(">short of 15 in<"),
             "{}",
             wants.body
         );
@@ -143,7 +143,28 @@ fn a_flush_test_answers_four_checks_with_one_run() {
             shown.contains("class=\"pic trend\"") && shown.contains("unsteady"),
             "{shown}"
         );
-        assert!(shown.contains("1:05"), "the longest refill as typed");
+        assert!(
+            shown.contains("refills 40 s, 1:05, 41 s") && shown.contains("of a tank of 1.6 gal"),
+            "each figure as typed, a bare one with its unit: {shown}"
+        );
+        let form = shown.find("id=\"refill-1\"").unwrap();
+        let near = shown
+            .find("Mind sewage")
+            .expect("the dangers stand before the form");
+        let all = shown
+            .find("Sewage carries disease")
+            .expect("what to mind stands on the page");
+        assert!(
+            near < form && form < all,
+            "the form comes before the long cautions"
+        );
+        let steady = [("refill-1", "40"), ("refill-2", "41"), ("refill-3", "43")];
+        assert_eq!(send(&technician, &page, &steady).status, 303);
+        let history = technician.get(&page.replace("/flush", "")).body;
+        assert!(
+            history.contains(">43 s<"),
+            "a bare reading has its unit: {history}"
+        );
     });
 }
 
@@ -236,6 +257,13 @@ fn every_value_of_the_catalogue_is_listed_with_where_it_comes_from() {
         "lives",
     ] {
         assert!(files.contains(file), "{file} is not listed");
+    }
+    let correction = rows.iter().filter(|row| row.file == "correction");
+    for row in correction {
+        assert!(
+            row.of.contains(" · "),
+            "a time to correct says of which severity: {row:?}"
+        );
     }
     for row in &rows {
         assert!(!row.of.is_empty() && !row.source.is_empty(), "{row:?}");

@@ -212,7 +212,11 @@ static READ: RwLock<Option<HashMap<String, Arc<Check>>>> = RwLock::new(None);
 /// The most bodies kept; more than any office has, so that the memory has an end.
 const MOST_KEPT: usize = 5_000;
 
-fn parsed(body: &str) -> Result<Arc<Check>> {
+/// The check of a stored body.
+///
+/// # Errors
+/// When the body can't be read.
+pub(super) fn parsed(body: &str) -> Result<Arc<Check>> {
     let known = READ.read().unwrap_or_else(PoisonError::into_inner);
     if let Some(check) = known.as_ref().and_then(|bodies| bodies.get(body)) {
         return Ok(Arc::clone(check));

@@ -159,6 +159,28 @@ impl Unit {
         }
     }
 
+    /// A typed value with this unit behind it when it has none of its own.
+    ///
+    /// ```
+    /// use anglestop::domain::measure::Unit;
+    /// assert_eq!(Unit::Second.behind("84"), "84 s");
+    /// assert_eq!(Unit::Second.behind("1:20"), "1:20");
+    /// assert_eq!(Unit::Inch.behind("14 7/8\""), "14 7/8\"");
+    /// assert_eq!(Unit::Inch.behind(""), "");
+    /// ```
+    #[must_use]
+    pub fn behind(self, typed: &str) -> String {
+        let has_unit = typed
+            .chars()
+            .any(|c| c.is_alphabetic() || matches!(c, '"' | '\'' | '”' | '″' | '’' | '′' | '%' | '°' | ':'));
+        let symbol = self.symbol();
+        if typed.is_empty() || has_unit || symbol.is_empty() {
+            typed.to_owned()
+        } else {
+            format!("{typed} {symbol}")
+        }
+    }
+
     /// The unit that a bare number has after a number in this one: `2 ft 3`, `1 min 20`.
     #[must_use]
     pub const fn next_smaller(self) -> Option<Self> {

@@ -85,21 +85,8 @@ pub fn outcome(check: &Check, given: &str, context: &Context) -> Result<Outcome,
         Answer::Reading { unit, limits, .. } => {
             let unit = bare_unit(*unit, context.length_unit);
             let amount = Amount::parse(given, unit).map_err(AnswerError::Unreadable)?;
-            judge(limits, &with_unit(given.trim(), unit), amount, unit, context)
+            judge(limits, &unit.behind(given.trim()), amount, unit, context)
         }
-    }
-}
-
-/// What was typed, with the unit behind it when none was.
-fn with_unit(typed: &str, unit: Unit) -> String {
-    let has_unit = typed
-        .chars()
-        .any(|c| c.is_alphabetic() || matches!(c, '"' | '\'' | '”' | '″' | '’' | '′' | '%' | '°' | ':'));
-    let symbol = unit.symbol();
-    if has_unit || symbol.is_empty() {
-        typed.to_owned()
-    } else {
-        format!("{typed} {symbol}")
     }
 }
 

@@ -4,13 +4,15 @@ use chrono::{NaiveDate, NaiveDateTime};
 use diesel::prelude::*;
 
 use crate::domain::code::Coded as _;
+use crate::domain::measure::Unit;
 use crate::domain::register::{DeficiencyId, FixtureId, ResultId, TagId, UnitId};
 use crate::domain::result::{ClosedHow, DeficiencyStatus, Outcome};
-use crate::domain::trade::{PartKind, Severity};
+use crate::domain::trade::{Answer, PartKind, Severity};
 use crate::error::{Error, Result};
 use crate::store::AnyConnection;
+use crate::store::checks::parsed;
 use crate::store::coded::{read_code, read_part};
-use crate::store::schema::{checks, deficiencies, people, results, tags};
+use crate::store::schema::{check_versions, checks, deficiencies, people, results, tags};
 
 /// One result, as a row of the place's history.
 #[derive(Debug, Clone)]
@@ -35,6 +37,8 @@ pub struct ResultLine {
     pub reason: String,
     /// As typed, empty when the answer is a verdict.
     pub reading: String,
+    /// The unit that a bare number had then; none when the answer is a verdict.
+    pub unit: Option<Unit>,
     /// Free text.
     pub note: String,
     /// What stood there then.
@@ -78,7 +82,7 @@ type Seen = (
     String,
     String,
     i64,
-    (String, String),
+    (String, String, Option<String>),
 );
 
 /// The results at a place, the latest first, as rows of [`Seen`].
@@ -87,6 +91,11 @@ macro_rules! seen_at {
         results::table
             .inner_join(checks::table.on(checks::id.eq(results::check_id)))
             .left_join(people::table.on(people::id.nullable().eq(results::person_id)))
+            .left_join(
+                check_versions::table.on(check_versions::check_id
+                    .eq(results::check_id)
+                    .and(check_versions::version.eq(results::check_version))),
+            )
             .filter(results::tag_id.eq($tag.0))
             .order((results::done_at.desc(), results::id.desc()))
             .limit($limit)
@@ -100,7 +109,7 @@ macro_rules! seen_at {
                 results::reading,
                 results::note,
                 results::fixture_id,
-                (results::asked, results::detail),
+                (results::asked, results::detail, check_versions::body.nullable()),
             ))
     };
 }
@@ -176,9 +185,10 @@ fn seen(
         reading,
         note,
         fixture,
-        (asked, detail),
+        (asked, detail, body),
     ): Seen,
 ) -> Result<ResultLine> {
+    let check_then = body.as_deref().map(parsed).transpose()?;
     Ok(ResultLine {
         id: ResultId(id),
         done_at,
@@ -190,6 +200,10 @@ fn seen(
         outcome: read_code(&outcome)?,
         reason,
         reading,
+        unit: check_then.and_then(|check| match check.answer {
+            Answer::Reading { unit, .. } => Some(unit),
+            _ => None,
+        }),
         note,
         fixture: FixtureId(fixture),
         asked,

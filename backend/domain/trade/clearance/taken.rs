@@ -152,7 +152,13 @@ impl Taken {
             .each()
             .into_iter()
             .filter(|(_, text)| !text.is_empty())
-            .map(|(dimension, text)| format!("{} {text}", dimension.name().to_lowercase()))
+            .map(|(dimension, text)| {
+                format!(
+                    "{} {}",
+                    dimension.name().to_lowercase(),
+                    self.unit.unit().behind(text)
+                )
+            })
             .collect();
         let mut phrases = vec![measures.join(", ")];
         phrases.extend(self.short().map(|held| held.phrase(self.unit)));

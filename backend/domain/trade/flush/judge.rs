@@ -366,11 +366,8 @@ fn compared(judged: &mut Judged, limits: &Limits) {
     ) && more(supply, flow)
     {
         judged.remarks.push(format!(
-            "refills at {} gal/min; the supply is sized for {} at {} ({})",
-            short(flow.to_f64()),
-            limits.supply.said,
-            limits.pressure.said,
-            limits.supply.source
+            "slower than the supply is sized for: {} at {} ({})",
+            limits.supply.said, limits.pressure.said, limits.supply.source
         ));
     }
     if limits

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::domain::code::words;
+use crate::domain::measure::Unit;
 use crate::domain::trade::Verdict;
 
 words! {
@@ -58,10 +59,14 @@ impl Run {
         }
     }
 
-    /// The refills in one phrase, as typed: `32, 33, 0:31`.
+    /// The refills in one phrase, as typed, with the unit of bare numbers: `32 s, 33 s, 0:31`.
     #[must_use]
     pub fn refills(&self) -> String {
-        let refills: Vec<&str> = self.flushes.iter().map(|flush| flush.refill.as_str()).collect();
+        let refills: Vec<String> = self
+            .flushes
+            .iter()
+            .map(|flush| Unit::Second.behind(&flush.refill))
+            .collect();
         refills.join(", ")
     }
 }
@@ -95,7 +100,11 @@ impl Taken {
             self.mean
         )];
         if !self.flow.is_empty() {
-            phrases.push(format!("flow {} of a tank of {}", self.flow, self.run.tank));
+            phrases.push(format!(
+                "flow {} of a tank of {}",
+                self.flow,
+                Unit::Gallon.behind(&self.run.tank)
+            ));
         }
         phrases.extend(self.reasons.iter().cloned());
         phrases.extend(self.remarks.iter().cloned());

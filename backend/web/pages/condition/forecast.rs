@@ -123,7 +123,7 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
             "fixture or part has",
             "fixtures and parts have",
         ),
-        budget: format!("{} to {}", found.budget_year.0, found.budget_year.1),
+        budget: span(found.budget_year),
         due_cost: money::text(found.due().map(|row| row.cost_minor).sum()),
         due: due_rows(&found),
         more: (due > SHOWN).then(|| format!("{SHOWN} of {due}; all of them stand in the CSV.")),
@@ -164,12 +164,16 @@ pub fn year_of(as_of: NaiveDate, year: usize) -> (NaiveDate, NaiveDate) {
     (from, next.checked_sub_days(Days::new(1)).unwrap_or(next))
 }
 
+/// First and last day as people read them: `1 Jan 2027 to 31 Dec 2027`.
+fn span((from, to): (NaiveDate, NaiveDate)) -> String {
+    format!("{} to {}", from.format("%-d %b %Y"), to.format("%-d %b %Y"))
+}
+
 /// The years as rows, and all of them together as the last.
 pub fn year_rows(forecast: &Forecast, as_of: NaiveDate) -> Vec<YearRow> {
-    let rows = forecast.years.iter().enumerate().map(|(year, sum)| {
-        let (from, to) = year_of(as_of, year);
-        row(format!("{from} to {to}"), sum)
-    });
+    let rows = (0..)
+        .zip(&forecast.years)
+        .map(|(year, sum)| row(span(year_of(as_of, year)), sum));
     rows.chain([row("All years".to_owned(), &forecast.total)])
         .collect()
 }
@@ -177,11 +181,23 @@ pub fn year_rows(forecast: &Forecast, as_of: NaiveDate) -> Vec<YearRow> {
 fn row(label: String, sum: &crate::domain::forecast::Sum) -> YearRow {
     YearRow {
         label,
-        replacements: format!("{:.1}", sum.expected.replacements),
+        replacements: tenths(sum.expected.replacements),
         cost: money::text(sum.expected.cost_minor),
         low: money::text(sum.low_minor),
         median: money::text(sum.median_minor),
         high: money::text(sum.high_minor),
+    }
+}
+
+/// A count that need not be whole: `1,011.3`.
+pub fn tenths(count: f64) -> String {
+    let text = format!("{count:.1}");
+    match text.split_once('.') {
+        Some((whole, part)) => match whole.parse() {
+            Ok(whole) => format!("{}.{part}", language::grouped(whole)),
+            Err(_) => text,
+        },
+        None => text,
     }
 }
 
@@ -190,7 +206,7 @@ pub fn kind_row(line: &Line) -> KindRow {
     KindRow {
         kind: line.item.name(),
         standing: line.standing,
-        replacements: format!("{:.1}", line.total.replacements),
+        replacements: tenths(line.total.replacements),
         cost: money::text(line.total.cost_minor),
     }
 }

@@ -5,7 +5,7 @@ use askama::Template;
 use chrono::NaiveDate;
 
 use super::asked_day;
-use super::forecast::{KindRow, YearRow, asked_years, bars, kind_row, year_rows};
+use super::forecast::{KindRow, YearRow, asked_years, bars, kind_row, tenths, year_rows};
 use super::score::{Figure, index_words, score_words, within_days};
 use crate::actions::condition::together::{self, Line, Part, Rated};
 use crate::domain::condition::index::Bands;
@@ -203,7 +203,7 @@ fn ahead_row(part: &Part) -> AheadRow {
     AheadRow {
         code: part.code.clone(),
         name: part.name.clone(),
-        replacements: format!("{:.1}", part.replacements),
+        replacements: tenths(part.replacements),
         cost: money::text(part.cost_minor),
         budget: money::text(part.budget_minor),
     }

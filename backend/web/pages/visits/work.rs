@@ -207,7 +207,7 @@ pub fn load_in_words(checks: usize, minutes: f64, repairs: usize) -> String {
         parts.push(language::count(repairs, "repair", "repairs"));
     }
     if parts.is_empty() {
-        "nothing".to_owned()
+        "nothing chosen".to_owned()
     } else {
         parts.join(" · ")
     }

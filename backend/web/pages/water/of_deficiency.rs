@@ -7,7 +7,7 @@ use crate::actions::water::{Instead, Sourced, known};
 use crate::clock::Now;
 use crate::domain::choice::{self, Choice, Known};
 use crate::domain::measure::LengthUnit;
-use crate::domain::result::{Deficiency, money};
+use crate::domain::result::Deficiency;
 use crate::domain::trade::water::Tariff;
 use crate::error::{Error, Result};
 use crate::exchange::catalogue;
@@ -185,7 +185,7 @@ fn in_words(columns: &[Choice], known: &Known, unit: LengthUnit) -> Vec<Column> 
             work: money_or(column.work_minor, "not known"),
             entries: match (column.extra_entries, column.entries_minor) {
                 (0, _) => "none more".to_owned(),
-                (count, Some(minor)) => format!("{count} more, {}", money::text(minor)),
+                (count, Some(minor)) => format!("{count} more, {}", words::amount(minor, currency)),
                 (count, None) => format!("{count} more"),
             },
             water: match (column.water_litres, column.water_minor) {
