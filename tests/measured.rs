@@ -441,3 +441,57 @@ fn what_a_repair_costs_is_the_middle_of_earlier_ones_here() {
         assert_eq!(found.known.repair_minor, Some(2_000), "{:?}", found.from);
     });
 }
+
+/// 60 drips a minute from a trap are a leak and no loss from the supply; from the faucet they are 8.64 gal a day.
+#[test]
+fn water_from_a_drain_is_a_leak_and_costs_nothing() {
+    on_both(|fleet| {
+        let stage = stage(&fleet.db);
+        let page = format!(
+            "/fixtures/{}/leaks",
+            stage.add(stage.unit, "lavatory", "Hall bath")
+        );
+        let server = Server::start(&fleet.db, NOW);
+        let technician = server.signed_in("technician");
+        let drips = |point| [("point", point), ("state", "drip"), ("per_minute", "60")];
+        assert_eq!(send(&technician, &page, &drips("trap")).status, 303);
+        assert_eq!((open_at(&stage), stage.count("water_losses")), (1, 0));
+        assert!(
+            !technician.get(&page).body.contains("gal or"),
+            "nothing is reckoned"
+        );
+        assert_eq!(send(&technician, &page, &drips("faucet")).status, 303);
+        assert!((lost_now(&stage) - 8.64).abs() < 0.005);
+    });
+}
+
+#[test]
+fn a_bare_volume_of_a_tank_is_in_the_units_of_the_building() {
+    on_both(|fleet| {
+        let stage = stage(&fleet.db);
+        let page = format!("/fixtures/{}/flush", stage.water_closet());
+        let server = Server::start(&fleet.db, NOW);
+        let technician = server.signed_in("technician");
+        stage
+            .db
+            .write(|tx| {
+                use diesel::RunQueryDsl as _;
+                diesel::sql_query("UPDATE buildings SET length_unit = 'mm'").execute(&mut **tx)?;
+                Ok(())
+            })
+            .unwrap();
+        let run = [
+            ("tank", "6"),
+            ("refill-1", "60"),
+            ("refill-2", "60"),
+            ("refill-3", "60"),
+        ];
+        assert_eq!(send(&technician, &page, &run).status, 303);
+        let shown = technician.get(&page).body;
+        // 6 L in a minute are 6 / 3.785411784 = 1.59 gal a minute.
+        assert!(
+            shown.contains("a tank of 6 L") && shown.contains("1.59 gal/min"),
+            "{shown}"
+        );
+    });
+}

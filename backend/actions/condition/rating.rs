@@ -1,6 +1,5 @@
 //! A building's figures on a day, each with the rows that make it: the score, the share of current checks, the facility condition index.
 
-use std::collections::btree_map::Entry;
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{Days, NaiveDate};
@@ -10,7 +9,7 @@ use super::office::Figures;
 use super::{Standing, read_building};
 use crate::clock::Now;
 use crate::domain::condition::index::Index;
-use crate::domain::condition::score::{Area, Defect, Score, method_on, score};
+use crate::domain::condition::score::{Area, Defect, Score, counted, method_on, score};
 use crate::domain::condition::share::{self, Share};
 use crate::domain::register::person::Scope;
 use crate::domain::register::{Building, Unit, UnitId, UnitKind};
@@ -343,32 +342,15 @@ fn values(
         .collect())
 }
 
-/// The rows, by position, that the score does not count again, so that a page can say so: of those that are the same deficiency at the
-/// same place only the gravest counts.
+/// The rows, by position, that the score does not count again, so that a page can say so.
 #[must_use]
 pub fn repeated(rating: &Rating) -> BTreeSet<usize> {
-    let mut counted: BTreeMap<(Area, String, &str), (usize, i16)> = BTreeMap::new();
-    let mut again = BTreeSet::new();
-    for (at, row) in rating.rows.iter().enumerate() {
-        let Role::Scored { defect, .. } = &row.role else {
-            continue;
-        };
-        let place = match defect.area {
-            Area::Outside => String::new(),
-            Area::Inside | Area::Unit => defect.place.clone(),
-        };
-        let rank = defect.severity.rank();
-        match counted.entry((defect.area, place, &defect.deficiency)) {
-            Entry::Vacant(first) => {
-                first.insert((at, rank));
-            }
-            Entry::Occupied(mut other) if other.get().1 < rank => {
-                again.insert(other.insert((at, rank)).0);
-            }
-            Entry::Occupied(_) => {
-                again.insert(at);
-            }
-        }
-    }
-    again
+    let counted = counted(rating.defects());
+    let rows = rating.rows.iter().enumerate();
+    rows.filter(|(_, row)| match &row.role {
+        Role::Scored { defect, .. } => !counted.iter().any(|one| std::ptr::eq(*one, defect)),
+        Role::Left(_) => false,
+    })
+    .map(|(at, _)| at)
+    .collect()
 }

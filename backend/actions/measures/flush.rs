@@ -8,6 +8,7 @@ use crate::actions::register::rights;
 use crate::actions::results::{Recorded, record};
 use crate::clock::Now;
 use crate::domain::field::capital;
+use crate::domain::measure::{LengthUnit, Unit};
 use crate::domain::register::FixtureId;
 use crate::domain::register::person::Actor;
 use crate::domain::trade::evidence::Detail;
@@ -96,6 +97,11 @@ pub(in crate::actions) fn within(
 ) -> Result<Recorded> {
     let spot = spots::of_fixture(tx, &actor.scope, fixture)?;
     only_of(&spot, FixtureKind::WaterCloset, "a flush test")?;
+    let mut given = given.clone();
+    if spot.unit.building.length_unit == LengthUnit::Millimetre {
+        given.run.tank = Unit::Litre.behind(given.run.tank.trim());
+    }
+    let given = &given;
     let judged = judge(&given.run, &limits(tx)?).map_err(to_mend)?;
     let parts = spots::parts_in_service(tx, &[fixture])?;
     let parts = parts.get(&fixture).map_or(&[][..], Vec::as_slice);

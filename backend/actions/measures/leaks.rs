@@ -103,6 +103,11 @@ pub(in crate::actions) fn within(
     }
     let recorded = record::within(tx, actor, now, &batch.record)?;
     let knowledge = &catalogue::builtin().map_err(Error::internal)?.water;
+    // What comes out of a drain is a leak and no loss from the supply.
+    lost.retain(|seen: &PointSeen| {
+        let point = set.point(&seen.point);
+        point.is_some_and(|point| point.carries == Carries::Water)
+    });
     let measured = leak_point::lost_together(&lost, knowledge).map_err(Error::Fields)?;
     // A repeat of the same form opened nothing and adds nothing.
     if recorded.already == 0 {

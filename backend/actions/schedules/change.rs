@@ -1,11 +1,11 @@
 //! Changes a schedule, a built-in one too: what the catalogue brought is the office's from then on.
 
-use super::{Words, by, find, managers_only, snapshot, subject};
+use super::{Words, find, managers_only, replace};
 use crate::clock::Now;
 use crate::domain::due::ScheduleText;
 use crate::domain::register::person::Actor;
 use crate::error::{Error, Result};
-use crate::store::{Db, audit, due, schedules};
+use crate::store::{Db, due};
 
 /// Changes a schedule; `version` is the one that the form showed.
 ///
@@ -20,23 +20,8 @@ pub fn change(db: &Db, actor: &Actor, now: Now, code: &str, version: u32, text: 
         if terms == before.terms {
             return Ok(());
         }
-        let was = snapshot(&before.terms);
-        let asked = before.terms.active || terms.active;
         before.version = version;
-        schedules::update(tx, &before, &terms, by(actor, now))?;
-        audit::note(
-            tx,
-            actor,
-            now,
-            "change_schedule",
-            subject(before.id),
-            &was,
-            &snapshot(&terms),
-        )?;
-        if asked {
-            due::mark_stale(tx)?;
-        }
-        Ok(())
+        replace(tx, actor, now, &before, &terms, "change_schedule")
     })?;
     due::renew_stale(db)
 }

@@ -32,8 +32,8 @@ use crate::domain::due::{Anchor, Schedule, Terms, pack_code};
 use crate::domain::register::ScheduleId;
 use crate::domain::register::person::Actor;
 use crate::error::{Error, Result};
-use crate::store::audit::Subject;
-use crate::store::{AnyConnection, schedules};
+use crate::store::audit::{self, Subject};
+use crate::store::{AnyConnection, Tx, due, schedules};
 
 fn managers_only(actor: &Actor) -> Result<()> {
     rights::manager(actor, "change schedules")
@@ -49,6 +49,24 @@ fn by(actor: &Actor, now: Now) -> schedules::By {
         at: now.0,
         person: actor.person,
     }
+}
+
+/// Makes a schedule say something else: what it said is kept, the change noted, and the due rows marked stale when it asks or asked.
+fn replace(
+    tx: &mut Tx<'_>,
+    actor: &Actor,
+    now: Now,
+    before: &Schedule,
+    terms: &Terms,
+    action: &'static str,
+) -> Result<()> {
+    schedules::update(tx, before, terms, by(actor, now))?;
+    let (was, is) = (snapshot(&before.terms), snapshot(terms));
+    audit::note(tx, actor, now, action, subject(before.id), &was, &is)?;
+    if before.terms.active || terms.active {
+        due::mark_stale(tx)?;
+    }
+    Ok(())
 }
 
 fn subject(id: ScheduleId) -> Subject {

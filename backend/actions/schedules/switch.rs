@@ -1,12 +1,12 @@
 //! Switches schedules on and off, one or a whole pack.
 
-use super::{by, find, managers_only, snapshot, subject};
+use super::{find, managers_only, replace};
 use crate::clock::Now;
 use crate::domain::due::{Schedule, Terms, pack_code};
 use crate::domain::register::person::Actor;
 use crate::domain::trade::catalogue::Pack;
 use crate::error::{Error, Result};
-use crate::store::{Db, Tx, audit, due, schedules};
+use crate::store::{Db, Tx, due, schedules};
 
 /// Whether a schedule asks for anything.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -69,8 +69,5 @@ fn turn(tx: &mut Tx<'_>, actor: &Actor, now: Now, schedule: &Schedule, to: Switc
         active,
         ..schedule.terms.clone()
     };
-    schedules::update(tx, schedule, &terms, by(actor, now))?;
-    let (was, is) = (snapshot(&schedule.terms), snapshot(&terms));
-    audit::note(tx, actor, now, "switch_schedule", subject(schedule.id), &was, &is)?;
-    due::mark_stale(tx)
+    replace(tx, actor, now, schedule, &terms, "switch_schedule")
 }

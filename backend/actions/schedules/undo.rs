@@ -1,11 +1,11 @@
 //! Undoes the last change of a schedule: it says again what it said before. An undoing is a change like any other, so it can be undone.
 
-use super::{by, find, managers_only, snapshot, subject};
+use super::{find, managers_only, replace};
 use crate::clock::Now;
 use crate::domain::due::Terms;
 use crate::domain::register::person::Actor;
 use crate::error::{Error, Result};
-use crate::store::{Db, audit, due, schedules};
+use crate::store::{Db, due, schedules};
 
 /// Undoes it; `version` is the one that the page showed. Answers with the schedule's code from then on.
 ///
@@ -25,22 +25,8 @@ pub fn undo(db: &Db, actor: &Actor, now: Now, code: &str, version: u32) -> Resul
                 terms.code
             )));
         }
-        let was = snapshot(&schedule.terms);
-        let asked = schedule.terms.active || terms.active;
         schedule.version = version;
-        schedules::update(tx, &schedule, &terms, by(actor, now))?;
-        audit::note(
-            tx,
-            actor,
-            now,
-            "undo_schedule_change",
-            subject(schedule.id),
-            &was,
-            &snapshot(&terms),
-        )?;
-        if asked {
-            due::mark_stale(tx)?;
-        }
+        replace(tx, actor, now, &schedule, &terms, "undo_schedule_change")?;
         Ok(terms.code)
     })?;
     due::renew_stale(db)?;

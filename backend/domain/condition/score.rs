@@ -197,7 +197,7 @@ pub struct Score {
 
 /// The deficiencies that count: of those that are the same, one, the gravest.
 #[must_use]
-pub fn counted(defects: &[Defect]) -> Vec<&Defect> {
+pub fn counted<'a>(defects: impl IntoIterator<Item = &'a Defect>) -> Vec<&'a Defect> {
     let mut once: BTreeMap<(Area, &str, &str), &Defect> = BTreeMap::new();
     for defect in defects {
         let known = once.entry(defect.key()).or_insert(defect);

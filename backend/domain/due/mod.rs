@@ -45,7 +45,7 @@ mod words;
 pub use book::{AskedCheck, Book};
 pub use history::{Basis, History};
 pub use item::{DueItem, coming, earliest, missed, next_due, next_due_from};
-pub use plain::{DayOfWeek, MONTHS, Nth, Pattern, PlainText, Span};
+pub use plain::{DayOfWeek, Nth, Pattern, PlainText, Span};
 pub use plan::{AskedBuilding, DoneDays, DueRow, Plan, Standing, StandingPart};
 pub use schedule::{
     FAILURE_MONTHS, FailedDays, MOST_FAILURES, Schedule, Scope, Terms, pack_code, pack_from_code, read_timing,

@@ -41,3 +41,4 @@ pub use compiled::{DayTable, LONGEST_TABLE_DAYS};
 pub use error::RuleError;
 pub use interval::{Interval, IntervalError, LONGEST_YEARS};
 pub use rule::{EARLIEST_START_YEAR, LAST_YEAR, LATEST_START_YEAR, Rule};
+pub use words::MONTHS;

@@ -52,11 +52,12 @@ impl Rule {
     /// ```
     /// # use anglestop::domain::recurrence::Rule;
     /// # use chrono::NaiveDate;
-    /// # let day = |m, d| NaiveDate::from_ymd_opt(2026, m, d).unwrap();
+    /// # let day = |text: &str| text.parse::<NaiveDate>();
     /// let text = "RRULE:FREQ=WEEKLY;BYDAY=MO\nRDATE;VALUE=DATE:20260108\nEXDATE;VALUE=DATE:20260112";
-    /// let rule = Rule::parse(text, day(1, 1))?;
-    /// assert_eq!(rule.between(day(1, 1), day(1, 19)), [day(1, 5), day(1, 8), day(1, 19)]);
-    /// # Ok::<(), anglestop::domain::recurrence::RuleError>(())
+    /// let rule = Rule::parse(text, day("2026-01-01")?)?;
+    /// let days = rule.between(day("2026-01-01")?, day("2026-01-19")?);
+    /// assert_eq!(days, [day("2026-01-05")?, day("2026-01-08")?, day("2026-01-19")?]);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     ///
     /// An UNTIL with a time is compared with midnight of the occurrence's day.
@@ -75,12 +76,12 @@ impl Rule {
     /// ```
     /// # use anglestop::domain::recurrence::Rule;
     /// # use chrono::NaiveDate;
-    /// # let day = |y, m, d| NaiveDate::from_ymd_opt(y, m, d).unwrap();
+    /// # let day = |text: &str| text.parse::<NaiveDate>();
     /// // RFC 5545, 3.8.5.3: daily until 24 December 1997, nine in the morning, New York.
-    /// let nine = day(1997, 9, 2).and_hms_opt(9, 0, 0).unwrap();
+    /// let nine = "1997-09-02T09:00:00".parse()?;
     /// let rule = Rule::parse_at("FREQ=DAILY;UNTIL=19971224T000000Z", nine, Some(chrono_tz::America::New_York))?;
-    /// assert_eq!(rule.previous_before(day(1998, 1, 1)), Some(day(1997, 12, 23)));
-    /// # Ok::<(), anglestop::domain::recurrence::RuleError>(())
+    /// assert_eq!(rule.previous_before(day("1998-01-01")?), Some(day("1997-12-23")?));
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     ///
     /// # Errors

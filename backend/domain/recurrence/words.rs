@@ -337,6 +337,22 @@ fn counted(number: i16) -> String {
     format!("{number}{}", suffix(u32::from(number.unsigned_abs())))
 }
 
+/// Names of the months.
+pub const MONTHS: [&str; 12] = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+];
+
 fn suffix(number: u32) -> &'static str {
     match (number % 10, number % 100) {
         (_, 11..=13) => "th",
@@ -352,22 +368,8 @@ fn long_date(date: NaiveDate) -> String {
 }
 
 fn month_name(month: i16) -> &'static str {
-    let names = [
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
-    ];
     let at = usize::try_from(month).ok().and_then(|month| month.checked_sub(1));
-    at.and_then(|at| names.get(at)).copied().unwrap_or("no month")
+    at.and_then(|at| MONTHS.get(at)).copied().unwrap_or("no month")
 }
 
 fn weekday_name(weekday: Weekday) -> &'static str {

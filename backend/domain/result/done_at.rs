@@ -115,11 +115,12 @@ pub fn settle(done_at: NaiveDateTime, now: NaiveDateTime, place: &Place) -> Resu
 /// ```
 /// use anglestop::domain::result::done_at::read;
 /// let zone = chrono_tz::America::Chicago;
-/// let now = "2026-11-25T18:00:00".parse().unwrap();
-/// assert_eq!(read("2026-11-24 14:30", zone, now), Ok("2026-11-24T20:30:00".parse().unwrap()));
-/// assert_eq!(read("2026-11-24", zone, now), Ok("2026-11-24T18:00:00".parse().unwrap()));
-/// assert_eq!(read("2026-11-24T20:30:00Z", zone, now), Ok("2026-11-24T20:30:00".parse().unwrap()));
+/// let now = "2026-11-25T18:00:00".parse()?;
+/// assert_eq!(read("2026-11-24 14:30", zone, now)?, "2026-11-24T20:30:00".parse()?);
+/// assert_eq!(read("2026-11-24", zone, now)?, "2026-11-24T18:00:00".parse()?);
+/// assert_eq!(read("2026-11-24T20:30:00Z", zone, now)?, "2026-11-24T20:30:00".parse()?);
 /// assert!(read("yesterday", zone, now).is_err());
+/// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn read(given: &str, zone: Tz, now: NaiveDateTime) -> Result<NaiveDateTime, String> {
     let text = given.trim();

@@ -13,11 +13,12 @@ pub const LONGEST_DAYS: u16 = 366;
 ///
 /// ```
 /// use anglestop::domain::result::times::{parse, text};
-/// assert_eq!(text(parse("24h").unwrap()), "24 h");
-/// assert_eq!(text(parse("30 days").unwrap()), "30 d");
-/// assert_eq!(text(parse("none").unwrap()), "none");
+/// assert_eq!(text(parse("24h")?), "24 h");
+/// assert_eq!(text(parse("30 days")?), "30 d");
+/// assert_eq!(text(parse("none")?), "none");
 /// assert!(parse("soon").is_err());
 /// assert!(parse("0 h").is_err());
+/// # Ok::<(), String>(())
 /// ```
 pub fn parse(given: &str) -> Result<Allowance, String> {
     let refusal = || {

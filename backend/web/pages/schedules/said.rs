@@ -3,7 +3,8 @@
 use sha2::{Digest as _, Sha256};
 
 use crate::domain::code::Coded;
-use crate::domain::due::{DayOfWeek, MONTHS, Nth, Pattern, PlainText, ScheduleText, Span};
+use crate::domain::due::{DayOfWeek, Nth, Pattern, PlainText, ScheduleText, Span};
+use crate::domain::recurrence::MONTHS;
 use crate::error::FieldError;
 use crate::web::choice::{Choice, Tick};
 use crate::web::form::Fields;
