@@ -19,8 +19,8 @@ use crate::store::audit::Subject;
 use crate::store::checks::StoredCheck;
 use crate::store::{AnyConnection, Db, Tx, audit, checks, due, migrate, schedules};
 
-/// Brings the tables to this version, and the built-in checks and schedules into them; then finishes what an interrupted change of a
-/// schedule left undone. Answers how many migrations there were.
+/// Brings the tables to this version, and the built-in checks and schedules into them; then goes on for a
+/// moment with what an interrupted change of a schedule left undone. Answers how many migrations there were.
 ///
 /// # Errors
 /// When the database was made by a newer version or refuses; then nothing was changed.
@@ -30,7 +30,7 @@ pub fn prepare(db: &Db, now: Now) -> Result<usize> {
     if db.read(|conn| is_behind(conn, built_in))? {
         db.write(|tx| take_in(tx, now, built_in))?;
     }
-    due::renew_stale(db)?;
+    due::begin_renewal(db)?;
     Ok(steps)
 }
 

@@ -14,6 +14,7 @@ use crate::error::{Error, Result};
 use crate::exchange::csv::Problem;
 use crate::exchange::csv::fleet::source::Given;
 use crate::language::count;
+use crate::store::due::renew_stale;
 
 /// Options of `import`.
 #[derive(Debug, Args)]
@@ -45,7 +46,9 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
     let report = if options.dry_run {
         import_fleet::preview(&db, &actor, now, &files, &mut progress)?
     } else {
-        import_fleet::import(&db, &actor, now, &files, &mut progress)?
+        let report = import_fleet::import(&db, &actor, now, &files, &mut progress)?;
+        renew_stale(&db)?;
+        report
     };
     if options.json {
         crate::cli::say!(

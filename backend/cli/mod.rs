@@ -30,6 +30,7 @@ use clap::{Parser, Subcommand};
 use crate::actions::setup;
 use crate::clock::Now;
 use crate::error::{Error, Result};
+use crate::store::due::renew_stale;
 use crate::store::{DatabaseUrl, Db};
 
 /// Keeps every rental unit's fixtures, makes their checks come due, and proves that they were done.
@@ -94,11 +95,21 @@ pub struct Setting {
 }
 
 impl Setting {
-    /// Opens the database and brings its tables, and the built-in checks in it, to this version.
+    /// Opens the database and brings its tables, the built-in checks in it, and every due row to this version.
     ///
     /// # Errors
     /// When it can't be opened or was made by a newer version.
     pub fn open(&self) -> Result<Db> {
+        let db = self.open_to_serve()?;
+        renew_stale(&db)?;
+        Ok(db)
+    }
+
+    /// As [`Setting::open`], for a server, whose clockwork renews what due rows an interrupted change left stale.
+    ///
+    /// # Errors
+    /// As [`Setting::open`].
+    pub fn open_to_serve(&self) -> Result<Db> {
         let db = Db::open(&crate::config::database(self.database.as_deref())?)?;
         setup::prepare(&db, Now::from_system())?;
         Ok(db)

@@ -29,7 +29,7 @@ pub struct Options {
 pub fn run(setting: &Setting, options: &Options) -> Result<()> {
     let outgoing = config::outgoing()?;
     let mailer = host::mailer(&outgoing)?;
-    let db = setting.open()?;
+    let db = setting.open_to_serve()?;
     let listen = config::value("listen", options.listen.as_deref())?.text;
     let listener = host::listen(&listen)?;
     let public_url = config::public_url(options.public_url.as_deref(), &listen)?;

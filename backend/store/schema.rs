@@ -189,6 +189,32 @@ diesel::table! {
 }
 
 diesel::table! {
+    due_turns (id) {
+        id -> BigInt,
+        live -> BigInt,
+    }
+}
+
+diesel::table! {
+    due_rows (fixture_id, part, check_id, since) {
+        fixture_id -> BigInt,
+        part -> Text,
+        check_id -> BigInt,
+        since -> BigInt,
+        until -> BigInt,
+        building_id -> BigInt,
+        unit_id -> BigInt,
+        schedule_id -> BigInt,
+        basis -> Text,
+        counts_from -> Date,
+        opens -> Date,
+        due -> Date,
+        last_day -> Date,
+    }
+}
+
+// A view: those of `due_rows` that are in use.
+diesel::table! {
     due_items (fixture_id, part, check_id) {
         fixture_id -> BigInt,
         part -> Text,
@@ -612,6 +638,7 @@ diesel::allow_tables_to_appear_in_same_query!(
     schedule_checks,
     former_schedules,
     prior_done,
+    due_rows,
     due_items,
     turnovers,
     visits,

@@ -419,7 +419,7 @@ fn renewing_goes_on_where_a_stopped_process_left_off() {
         let (office, wc) = bowl(fleet);
         office.write(|tx| {
             use diesel::RunQueryDsl as _;
-            diesel::sql_query("DELETE FROM due_items")
+            diesel::sql_query("DELETE FROM due_rows")
                 .execute(&mut **tx)
                 .unwrap();
             anglestop::store::due::mark_stale(tx).unwrap();

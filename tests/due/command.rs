@@ -194,13 +194,13 @@ fn verify_finds_a_row_that_was_altered_removed_or_added_and_can_write_it_anew() 
         out(&anglestop(url, &["verify", "due"]));
         let tampered = [
             (
-                "UPDATE due_items SET due = '2026-09-06' WHERE due = '2026-09-05'",
+                "UPDATE due_rows SET due = '2026-09-06' WHERE due = '2026-09-05'",
                 "WC-2",
             ),
-            ("DELETE FROM due_items WHERE due = '2026-10-05'", "no row"),
+            ("DELETE FROM due_rows WHERE due = '2026-10-05'", "no row"),
             (
-                "INSERT INTO due_items SELECT fixture_id, 'trap', check_id, building_id, unit_id, schedule_id, basis, counts_from, \
-                 opens, due, last_day FROM due_items WHERE due = '2026-10-05'",
+                "INSERT INTO due_rows SELECT fixture_id, 'trap', check_id, since, until, building_id, unit_id, schedule_id, basis, counts_from, \
+                 opens, due, last_day FROM due_rows WHERE due = '2026-10-05'",
                 "trap",
             ),
         ];

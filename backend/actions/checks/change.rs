@@ -50,7 +50,7 @@ pub fn change(db: &Db, actor: &Actor, now: Now, code: &str, version: u32, text: 
         }
         Ok(())
     })?;
-    due::renew_stale(db)
+    due::begin_renewal(db)
 }
 
 /// Whether it is asked of other things than before.

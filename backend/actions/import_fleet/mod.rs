@@ -95,7 +95,7 @@ pub fn import(
         return Ok(read.report);
     }
     let report = db.write(|tx| store(tx, actor, now, files, &read.portfolios, progress))?;
-    due::renew_stale(db)?;
+    due::begin_renewal(db)?;
     Ok(report)
 }
 

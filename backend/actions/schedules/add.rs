@@ -32,6 +32,6 @@ pub fn add(db: &Db, actor: &Actor, now: Now, text: &ScheduleText) -> Result<Sche
         }
         Ok(id)
     })?;
-    due::renew_stale(db)?;
+    due::begin_renewal(db)?;
     Ok(id)
 }

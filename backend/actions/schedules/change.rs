@@ -23,5 +23,5 @@ pub fn change(db: &Db, actor: &Actor, now: Now, code: &str, version: u32, text: 
         before.version = version;
         replace(tx, actor, now, &before, &terms, "change_schedule")
     })?;
-    due::renew_stale(db)
+    due::begin_renewal(db)
 }

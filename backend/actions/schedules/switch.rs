@@ -27,7 +27,7 @@ pub fn switch(db: &Db, actor: &Actor, now: Now, code: &str, to: Switch) -> Resul
         let schedule = find(tx, code)?;
         turn(tx, actor, now, &schedule, to)
     })?;
-    due::renew_stale(db)
+    due::begin_renewal(db)
 }
 
 /// Switches every schedule of a pack and answers how many changed.
@@ -56,7 +56,7 @@ pub fn switch_pack(db: &Db, actor: &Actor, now: Now, pack: Pack, to: Switch) -> 
         }
         Ok(changed)
     })?;
-    due::renew_stale(db)?;
+    due::begin_renewal(db)?;
     Ok(changed)
 }
 

@@ -29,6 +29,6 @@ pub fn undo(db: &Db, actor: &Actor, now: Now, code: &str, version: u32) -> Resul
         replace(tx, actor, now, &schedule, &terms, "undo_schedule_change")?;
         Ok(terms.code)
     })?;
-    due::renew_stale(db)?;
+    due::begin_renewal(db)?;
     Ok(code)
 }

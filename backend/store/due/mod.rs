@@ -2,13 +2,15 @@
 //!
 //! It is the one place that writes them. Whatever changes what makes a check due (a result, a fixture, a part, a building's day of
 //! joining, age or policy) renews the rows of those fixtures in the same transaction: [`refresh_fixtures`], [`refresh_building`]. What
-//! changes it for the whole fleet (a schedule, a check) marks all rows stale in its transaction, [`mark_stale`], and they are renewed in
-//! batches after it, [`renew_stale`], from wherever a stopped process left off.
+//! changes it for the whole fleet (a schedule, a check) marks all rows stale in its transaction, [`mark_stale`]; new ones are laid beside
+//! those in use in batches after it, [`renew_stale`], from wherever a stopped process left off, and taken into use all at once.
 
+mod changes;
 mod ground;
 mod mark;
 mod rows;
 mod stale;
+mod turns;
 mod verify;
 
 use std::collections::HashMap;
@@ -22,11 +24,11 @@ use crate::error::Result;
 
 pub use ground::{ALWAYS, Done, Place};
 pub use mark::mark;
-pub use stale::{is_stale, mark_stale, renew_stale};
+pub use stale::{Step, begin_renewal, is_stale, mark_stale, renew_by, renew_stale};
 pub use verify::{Difference, Labels, differences, labels};
 
 use ground::{Failures, Selection};
-use rows::Row;
+use rows::{InUse, Row};
 
 /// Fixtures that are read and written at a time.
 const BATCH: usize = 1_000;
@@ -50,7 +52,7 @@ pub fn refresh_fixtures(tx: &mut Tx<'_>, fixtures: &[FixtureId]) -> Result<()> {
 pub fn refresh_by(tx: &mut Tx<'_>, book: &Book, fixtures: &[FixtureId]) -> Result<()> {
     for chunk in fixtures.chunks(BATCH) {
         let ids: Vec<i64> = chunk.iter().map(|fixture| fixture.0).collect();
-        refresh(tx, book, Selection::Fixtures(&ids))?;
+        refresh(tx, book, Selection::Fixtures(&ids), InUse::AtOnce)?;
     }
     Ok(())
 }
@@ -61,13 +63,13 @@ pub fn refresh_by(tx: &mut Tx<'_>, book: &Book, fixtures: &[FixtureId]) -> Resul
 /// When there is no such building or the database refuses.
 pub fn refresh_building(tx: &mut Tx<'_>, building: BuildingId) -> Result<()> {
     let book = schedules::book(tx)?;
-    refresh(tx, &book, Selection::Building(building))
+    refresh(tx, &book, Selection::Building(building), InUse::AtOnce)
 }
 
-fn refresh(tx: &mut Tx<'_>, book: &Book, selection: Selection<'_>) -> Result<()> {
+fn refresh(tx: &mut Tx<'_>, book: &Book, selection: Selection<'_>, in_use: InUse) -> Result<()> {
     let computed = compute(tx, book, selection, ALWAYS)?;
     let rows = computed.stored_rows();
-    rows::write(tx, selection, rows)
+    rows::write(tx, selection, rows, in_use)
 }
 
 /// What is due in a selection on a day.

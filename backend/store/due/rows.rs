@@ -1,26 +1,27 @@
 //! The stored due rows: reading them, and writing the difference to what was computed.
 //!
-//! Nothing else writes `due_items`.
-
-use std::collections::HashMap;
+//! Nothing else writes `due_rows`. A row is in use from a turn on and until another; what replaces it may be laid beside it for the
+//! turn that follows.
 
 use chrono::NaiveDate;
 use diesel::prelude::*;
 use diesel::upsert::excluded;
 
+use super::changes::Changes;
 use super::ground::{Place, Selection, part_code, part_of};
 use super::mark;
+use super::turns::live;
 use crate::domain::due::{Basis, DueItem, DueRow, Window};
 use crate::domain::register::{CheckId, FixtureId, ScheduleId};
 use crate::error::{Error, Result};
-use crate::store::schema::due_items;
+use crate::store::schema::due_rows;
 use crate::store::{AnyConnection, Tx};
 
 /// Rows a statement.
 const CHUNK: usize = 400;
 
 #[derive(Debug, Clone, PartialEq, Eq, Queryable, Selectable, Insertable)]
-#[diesel(table_name = due_items, treat_none_as_default_value = false)]
+#[diesel(table_name = due_rows, treat_none_as_default_value = false)]
 pub struct Row {
     pub fixture_id: i64,
     pub part: String,
@@ -78,60 +79,91 @@ impl Row {
     }
 }
 
-/// The stored rows of a selection.
+/// A row with the turns in which it is in use.
+#[derive(Debug, Clone, PartialEq, Eq, Queryable, Selectable, Insertable)]
+#[diesel(table_name = due_rows, treat_none_as_default_value = false)]
+pub(super) struct Kept {
+    pub since: i64,
+    pub until: i64,
+    #[diesel(embed)]
+    pub row: Row,
+}
+
+/// The rows of a selection that are in use.
 pub fn load(conn: &mut AnyConnection, selection: Selection<'_>) -> Result<Vec<Row>> {
+    let live = live(conn)?;
+    let kept = load_from(conn, selection, live)?;
+    Ok(kept
+        .into_iter()
+        .filter(|kept| kept.since <= live)
+        .map(|kept| kept.row)
+        .collect())
+}
+
+/// The rows of a selection that are in use in a turn or come into use after it.
+fn load_from(conn: &mut AnyConnection, selection: Selection<'_>, live: i64) -> Result<Vec<Kept>> {
+    let rows = due_rows::table.filter(due_rows::until.gt(live));
     Ok(match selection {
-        Selection::Fixtures(ids) => due_items::table
-            .filter(due_items::fixture_id.eq_any(ids))
-            .select(Row::as_select())
+        Selection::Fixtures(ids) => rows
+            .filter(due_rows::fixture_id.eq_any(ids))
+            .select(Kept::as_select())
             .load(conn)?,
-        Selection::Building(building) => due_items::table
-            .filter(due_items::building_id.eq(building.0))
-            .select(Row::as_select())
+        Selection::Building(building) => rows
+            .filter(due_rows::building_id.eq(building.0))
+            .select(Kept::as_select())
             .load(conn)?,
     })
 }
 
+/// When rows come into use.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum InUse {
+    /// As soon as they are written.
+    AtOnce,
+    /// With the next turn; until then those that stand are shown.
+    NextTurn,
+}
+
 /// Makes the stored rows of a selection what was computed; rows that are right are not touched.
-pub fn write(tx: &mut Tx<'_>, selection: Selection<'_>, computed: Vec<Row>) -> Result<()> {
-    let mut stored: HashMap<Key, Row> = load(tx, selection)?
-        .into_iter()
-        .map(|row| (row.key(), row))
-        .collect();
-    let wanted: Vec<Row> = computed
-        .into_iter()
-        .filter(|row| stored.remove(&row.key()).is_none_or(|known| known != *row))
-        .collect();
-    if !stored.is_empty() || !wanted.is_empty() {
+pub fn write(tx: &mut Tx<'_>, selection: Selection<'_>, computed: Vec<Row>, in_use: InUse) -> Result<()> {
+    let live = live(tx)?;
+    let stored = load_from(tx, selection, live)?;
+    let changes = match in_use {
+        InUse::AtOnce => Changes::at_once(live, stored, computed),
+        InUse::NextTurn => Changes::for_next_turn(live, stored, computed),
+    };
+    if in_use == InUse::AtOnce && !changes.is_empty() {
         mark::renew(tx)?;
     }
-    for (fixture, part, check) in stored.into_keys() {
-        let gone = due_items::table
-            .filter(due_items::fixture_id.eq(fixture))
-            .filter(due_items::part.eq(part))
-            .filter(due_items::check_id.eq(check));
+    for gone in &changes.gone {
+        let gone = due_rows::table
+            .filter(due_rows::fixture_id.eq(gone.row.fixture_id))
+            .filter(due_rows::part.eq(&gone.row.part))
+            .filter(due_rows::check_id.eq(gone.row.check_id))
+            .filter(due_rows::since.eq(gone.since));
         diesel::delete(gone).execute(&mut **tx)?;
     }
-    for chunk in wanted.chunks(CHUNK) {
+    for chunk in changes.put.chunks(CHUNK) {
         put(tx, chunk)?;
     }
     Ok(())
 }
 
-fn put(tx: &mut Tx<'_>, chunk: &[Row]) -> Result<()> {
-    crate::on_each!(&mut **tx, inner => diesel::insert_into(due_items::table)
+fn put(tx: &mut Tx<'_>, chunk: &[Kept]) -> Result<()> {
+    crate::on_each!(&mut **tx, inner => diesel::insert_into(due_rows::table)
         .values(chunk)
-        .on_conflict((due_items::fixture_id, due_items::part, due_items::check_id))
+        .on_conflict((due_rows::fixture_id, due_rows::part, due_rows::check_id, due_rows::since))
         .do_update()
         .set((
-            due_items::building_id.eq(excluded(due_items::building_id)),
-            due_items::unit_id.eq(excluded(due_items::unit_id)),
-            due_items::schedule_id.eq(excluded(due_items::schedule_id)),
-            due_items::basis.eq(excluded(due_items::basis)),
-            due_items::counts_from.eq(excluded(due_items::counts_from)),
-            due_items::opens.eq(excluded(due_items::opens)),
-            due_items::due.eq(excluded(due_items::due)),
-            due_items::last_day.eq(excluded(due_items::last_day)),
+            due_rows::until.eq(excluded(due_rows::until)),
+            due_rows::building_id.eq(excluded(due_rows::building_id)),
+            due_rows::unit_id.eq(excluded(due_rows::unit_id)),
+            due_rows::schedule_id.eq(excluded(due_rows::schedule_id)),
+            due_rows::basis.eq(excluded(due_rows::basis)),
+            due_rows::counts_from.eq(excluded(due_rows::counts_from)),
+            due_rows::opens.eq(excluded(due_rows::opens)),
+            due_rows::due.eq(excluded(due_rows::due)),
+            due_rows::last_day.eq(excluded(due_rows::last_day)),
         ))
         .execute(inner)
         .map(|_written| ()))?;
