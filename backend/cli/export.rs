@@ -8,12 +8,15 @@ use clap::{Args, Subcommand};
 
 use super::Setting;
 use crate::actions;
+use crate::actions::condition::every::Every;
+use crate::actions::condition::write;
 use crate::actions::export::{self, Which};
 use crate::clock::Now;
 use crate::domain::register::person::Scope;
 use crate::error::{Error, Result};
 use crate::exchange::csv::fleet::columns::{FolderFile, documented};
 use crate::exchange::csv::{Audience, Column, checks, column, condition, results, schedules};
+use crate::store::portfolios;
 
 /// Options of `export`.
 #[derive(Debug, Args)]
@@ -48,11 +51,14 @@ enum What {
         #[arg(long)]
         columns: bool,
     },
-    /// The condition of a building on a day, a row a fixture that stood there
+    /// The condition on a day, a row a fixture that stood there; of every building, one, or those of a portfolio
     Condition {
-        /// Code of the building
-        #[arg(long, value_name = "CODE", required_unless_present = "columns")]
+        /// Only the building with this code
+        #[arg(long, value_name = "CODE")]
         building: Option<String>,
+        /// Only the buildings of the portfolio with this code
+        #[arg(long, value_name = "CODE", conflicts_with = "building")]
+        portfolio: Option<String>,
         /// The local date; today when not given
         #[arg(long, value_name = "DATE")]
         as_of: Option<chrono::NaiveDate>,
@@ -97,13 +103,17 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
             })
         }
         What::Condition { columns: true, .. } => describe(&condition::COLUMNS),
-        What::Condition { building, as_of, .. } => {
-            let code = building.clone().unwrap_or_default();
+        What::Condition {
+            building: Some(code),
+            as_of,
+            ..
+        } => {
             let db = setting.open_there()?;
             let now = Now::from_system();
-            let standing = db.read(|conn| actions::condition::read(conn, &Scope::All, now, &code, *as_of))?;
+            let standing = db.read(|conn| actions::condition::read(conn, &Scope::All, now, code, *as_of))?;
             to_stdout(|out| actions::condition::write::write(&standing, out, Audience::Program))
         }
+        What::Condition { portfolio, as_of, .. } => every_condition(setting, portfolio.as_deref(), *as_of),
         What::Folder { columns: true, .. } => {
             let mut files: Vec<_> = FolderFile::ALL
                 .iter()
@@ -115,6 +125,37 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
         }
         What::Folder { dir, .. } => folder(setting, dir.as_deref().unwrap_or_else(|| Path::new("."))),
     }
+}
+
+/// Writes the condition of every building, or of those of a portfolio, one consistent state of the register.
+fn every_condition(
+    setting: &Setting,
+    portfolio: Option<&str>,
+    as_of: Option<chrono::NaiveDate>,
+) -> Result<()> {
+    let db = setting.open_there()?;
+    to_stdout(|out| {
+        db.read(|conn| {
+            let portfolio = match portfolio {
+                None => None,
+                Some(code) => {
+                    let found = portfolios::by_code(conn, &code.to_uppercase())?;
+                    Some(found.ok_or_else(|| Error::not_found("such portfolio"))?.id)
+                }
+            };
+            let mut every = Every::begin(conn, &Scope::All, portfolio, Now::from_system(), as_of)?;
+            let mut table = write::begin(out, Audience::Program)?;
+            while let Some(standings) = every.next(conn)? {
+                for standing in &standings {
+                    for line in &standing.lines {
+                        write::row(&mut table, standing, line)?;
+                    }
+                }
+            }
+            table.finish()?;
+            Ok(())
+        })
+    })
 }
 
 /// Writes every file of the folder, one consistent state of the register.

@@ -615,13 +615,6 @@ diesel::joinable!(one_time_tokens -> people (person_id));
 diesel::joinable!(outbox -> people (person_id));
 diesel::joinable!(audit -> people (person_id));
 
-diesel::allow_columns_to_appear_in_same_group_by_clause!(
-    due_items::schedule_id,
-    due_items::check_id,
-    due_items::due,
-    buildings::technician_id,
-);
-
 diesel::allow_tables_to_appear_in_same_query!(
     portfolios,
     people,

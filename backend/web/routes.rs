@@ -67,6 +67,7 @@ routes! {
     "/account/sessions/{session}/end" { POST pages::account::sessions::end, EVERYONE; }
     "/assets/{file:.*}" { GET assets::show, ANYBODY; }
     "/condition" { GET pages::condition::list::show, OWNERS; }
+    "/condition.csv" { GET pages::condition::every_csv::show, OWNERS; }
     "/condition/bands" { POST pages::condition::lives::submit_bands, MANAGERS; }
     "/condition/columns" { GET pages::condition::columns::show, OWNERS; }
     "/condition/forecast" { GET pages::condition::portfolio::ahead, OWNERS; }

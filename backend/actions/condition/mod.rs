@@ -1,6 +1,7 @@
 //! The condition of a building on a day: read, written as a CSV, issued as a numbered copy that never changes.
 
 pub mod ahead;
+pub mod every;
 pub mod front;
 pub mod ground;
 pub mod issue;

@@ -154,7 +154,8 @@ pub fn open_on(conn: &mut AnyConnection, building: &Building, day: NaiveDate) ->
         .left_join(tags::table)
         .left_join(fixtures::table)
         .left_join(checks::table)
-        .filter(open_at(building.id.0, end))
+        .filter(deficiencies::building_id.eq(building.id.0))
+        .filter(open_at(end))
         .order(deficiencies::id)
         .select((
             deficiencies::id,

@@ -119,7 +119,11 @@ fn key(mark: String, desk: &Desk, asked: &Filter) -> Key {
     }
 }
 
-fn count_anew(conn: &mut AnyConnection, desk: &Desk, asked: &Filter) -> Result<Counts> {
+/// As [`of_buildings`], counted now whatever was kept.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn count_anew(conn: &mut AnyConnection, desk: &Desk, asked: &Filter) -> Result<Counts> {
     let mut counts = Counts::new();
     for (today, keys) in desk.by_date() {
         let keys: Vec<i64> = match asked.building {

@@ -1,7 +1,7 @@
-//! The work of the year ahead, by technician and week: counted in groups of equal rows, so that a fleet of millions is a few thousand
-//! groups, then followed from date to date by the rule of each group's schedule.
+//! The work of the year ahead, by technician and week: rows are counted by the database, a slice at a time so that those of millions
+//! are never in memory at once, then each day's sums are followed from date to date by the rule of their schedule.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
 use chrono::{Datelike, Days, NaiveDate};
 use diesel::dsl::count_star;
@@ -12,7 +12,7 @@ use crate::domain::due::{Book, coming};
 use crate::domain::register::{BuildingId, CheckId, PersonId, ScheduleId};
 use crate::error::Result;
 use crate::store::AnyConnection;
-use crate::store::schema::{buildings, due_items};
+use crate::store::schema::due_items;
 
 /// Weeks that are looked at, this one included.
 pub const WEEKS: usize = 53;
@@ -45,8 +45,19 @@ pub fn monday(day: NaiveDate) -> NaiveDate {
     day.checked_sub_days(Days::new(into_week)).unwrap_or(day)
 }
 
-/// Schedule, check, due date, the building's technician, how many rows.
-type Group = (i64, i64, NaiveDate, Option<i64>, i64);
+/// Due date, schedule, check, building, how many rows.
+type Group = (NaiveDate, i64, i64, i64, i64);
+
+/// So many buildings are read at a time when not all are seen.
+const BUILDINGS: usize = 200;
+
+/// A part of the rows that is read in one statement, small enough to be kept.
+enum Slice {
+    /// Of every building, due from a day and to another; none for no bound.
+    Days(Option<NaiveDate>, NaiveDate),
+    /// Of some buildings.
+    Buildings(Vec<i64>),
+}
 
 /// The work from the week of `today` on in the buildings of the desk, or in one of them. Each check is taken as done on the day it
 /// comes due, what is past that as done today.
@@ -63,45 +74,81 @@ pub fn load(
     let first = monday(today);
     let span = u64::try_from(WEEKS * 7 - 1).unwrap_or(u64::MAX);
     let last = first.checked_add_days(Days::new(span)).unwrap_or(NaiveDate::MAX);
-    let mut query = due_items::table
-        .inner_join(buildings::table)
-        .filter(due_items::due.le(last))
-        .group_by((
-            due_items::schedule_id,
-            due_items::check_id,
-            due_items::due,
-            buildings::technician_id,
-        ))
-        .select((
-            due_items::schedule_id,
-            due_items::check_id,
-            due_items::due,
-            buildings::technician_id,
-            count_star(),
-        ))
-        .into_boxed();
-    let keys: Option<Vec<i64>> = match building {
-        Some(building) => Some(desk.place(building).map(|place| place.id.0).into_iter().collect()),
-        None if desk.sees_all => None,
-        None => Some(desk.places.iter().map(|place| place.id.0).collect()),
-    };
-    if let Some(keys) = keys {
-        query = query.filter(due_items::building_id.eq_any(keys));
-    }
-    let groups: Vec<Group> = query.load(conn)?;
+    let technicians: HashMap<i64, Option<PersonId>> = desk
+        .places
+        .iter()
+        .map(|place| (place.id.0, place.technician))
+        .collect();
     let mut load = Load::new();
-    for (schedule, check, due, technician, count) in groups {
-        let (schedule, check) = (ScheduleId(schedule), CheckId(check));
-        let (Some(schedule), Some(asked)) = (book.schedule(schedule), desk.checks.get(&check)) else {
-            continue;
-        };
-        let who = schedule.terms.technician.or(technician.map(PersonId));
-        let weeks = load.entry(who).or_default();
-        for day in coming(&schedule.terms.timing, due, today).take_while(|day| *day <= last) {
-            add(weeks, (day - first).num_days(), count, asked.minutes);
+    for slice in slices(desk, building, first, last) {
+        let mut sums: BTreeMap<(NaiveDate, i64, i64, Option<PersonId>), i64> = BTreeMap::new();
+        for (due, schedule, check, building, count) in groups(conn, &slice, last)? {
+            let technician = technicians.get(&building).copied().flatten();
+            *sums.entry((due, schedule, check, technician)).or_default() += count;
+        }
+        for ((due, schedule, check, technician), count) in sums {
+            let (schedule, check) = (ScheduleId(schedule), CheckId(check));
+            let (Some(schedule), Some(asked)) = (book.schedule(schedule), desk.checks.get(&check)) else {
+                continue;
+            };
+            let weeks = load.entry(schedule.terms.technician.or(technician)).or_default();
+            for day in coming(&schedule.terms.timing, due, today).take_while(|day| *day <= last) {
+                add(weeks, (day - first).num_days(), count, asked.minutes);
+            }
         }
     }
     Ok(load)
+}
+
+/// All rows until the last day, in slices: week by week along an index when every building is seen, else some buildings at a time.
+fn slices(desk: &Desk, building: Option<BuildingId>, first: NaiveDate, last: NaiveDate) -> Vec<Slice> {
+    let keys: Vec<i64> = match building {
+        Some(building) => desk.place(building).map(|place| place.id.0).into_iter().collect(),
+        None if desk.sees_all => {
+            let before = first.pred_opt().unwrap_or(first);
+            let weeks = first.iter_weeks().take_while(|monday| *monday <= last);
+            let ends = |monday: NaiveDate| monday.checked_add_days(Days::new(6)).unwrap_or(monday);
+            let each = weeks.map(|monday| Slice::Days(Some(monday), ends(monday)));
+            return std::iter::once(Slice::Days(None, before)).chain(each).collect();
+        }
+        None => desk.places.iter().map(|place| place.id.0).collect(),
+    };
+    keys.chunks(BUILDINGS)
+        .map(|keys| Slice::Buildings(keys.to_vec()))
+        .collect()
+}
+
+fn groups(conn: &mut AnyConnection, slice: &Slice, last: NaiveDate) -> Result<Vec<Group>> {
+    let columns = (
+        due_items::due,
+        due_items::schedule_id,
+        due_items::check_id,
+        due_items::building_id,
+    );
+    let mut query = due_items::table
+        .group_by(columns)
+        .select((
+            due_items::due,
+            due_items::schedule_id,
+            due_items::check_id,
+            due_items::building_id,
+            count_star(),
+        ))
+        .into_boxed();
+    match slice {
+        Slice::Days(from, to) => {
+            query = query.filter(due_items::due.le(*to));
+            if let Some(from) = from {
+                query = query.filter(due_items::due.ge(*from));
+            }
+        }
+        Slice::Buildings(keys) => {
+            query = query
+                .filter(due_items::building_id.eq_any(keys.clone()))
+                .filter(due_items::due.le(last));
+        }
+    }
+    Ok(query.load(conn)?)
 }
 
 #[expect(

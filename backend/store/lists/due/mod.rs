@@ -18,7 +18,7 @@ use crate::store::coded::read_part;
 use crate::store::schema::due_items;
 use crate::store::{AnyConnection, spots};
 
-pub use counts::{Count, Counts, of_buildings as counts};
+pub use counts::{Count, Counts, count_anew, of_buildings as counts};
 pub use desk::{Asked, Asking, Desk, Place};
 pub use filter::{By, Filter, Wanted};
 

@@ -4,6 +4,7 @@ pub mod building;
 pub mod columns;
 pub mod csv;
 pub mod document;
+pub mod every_csv;
 pub mod forecast;
 pub mod forecast_csv;
 pub mod issue;

@@ -25,6 +25,9 @@ use crate::web::respond;
 /// Rows on one page.
 const ROWS: usize = 50;
 
+/// With more buildings than this only those with the most overdue are counted one by one on the page.
+const MOST_TALLIED: usize = 24;
+
 /// With more buildings than this the filter takes a code instead of offering all.
 const MOST_OFFERED: usize = 200;
 
@@ -200,16 +203,24 @@ fn with_overdue(place: &Place, counts: &Counts) -> String {
     }
 }
 
-/// The counts of every building that has any, when the list is not of one.
+/// The counts of every building that has any, when the list is not of one: all of them by code, or of many those with the most
+/// overdue.
 fn tallies(desk: &Desk, asked: &Asked, counts: &Counts) -> Vec<Tally> {
     if asked.filter.building.is_some() {
         return Vec::new();
     }
-    let each = desk.places.iter().filter_map(|place| {
-        let count = counts.get(&place.id).filter(|count| count.open() > 0)?;
-        Some(tally(asked, place.name.clone(), &place.code, *count))
-    });
-    each.collect()
+    let mut each: Vec<(&Place, Count)> = desk
+        .places
+        .iter()
+        .filter_map(|place| Some((place, *counts.get(&place.id).filter(|count| count.open() > 0)?)))
+        .collect();
+    if each.len() > MOST_TALLIED {
+        each.sort_by_key(|(_, count)| (-count.overdue, -count.due));
+        each.truncate(MOST_TALLIED);
+    }
+    let each = each.into_iter();
+    each.map(|(place, count)| tally(asked, place.name.clone(), &place.code, count))
+        .collect()
 }
 
 fn tally(asked: &Asked, name: String, building: &str, count: Count) -> Tally {

@@ -1,0 +1,99 @@
+//! The overdue list and the counts at the database, for a manager of 3 buildings, of 300 and of all.
+
+use std::time::Duration;
+
+use anglestop::domain::due::State;
+use anglestop::domain::register::BuildingId;
+use anglestop::domain::register::person::Scope;
+use anglestop::store::lists::due::{self, Cursor, Desk, Filter, Order, Wanted};
+
+use super::made::{Made, now};
+use super::timing::{milliseconds, percentile, timed, times, told};
+
+const RUNS: usize = 200;
+const ROWS: usize = 51;
+const PAGES: usize = 1_000;
+
+/// Somebody, as far as they see buildings.
+pub fn scopes(fleet: &Made) -> Vec<(String, Scope)> {
+    let all = fleet.count("buildings");
+    let first = |count: i64| {
+        let step = (all / count).max(1);
+        Scope::Buildings((0..count).map(|at| BuildingId(1 + at * step)).collect())
+    };
+    let mut scopes = vec![("3 buildings".to_owned(), first(3))];
+    if all >= 300 {
+        scopes.push(("300 buildings".to_owned(), first(300)));
+    }
+    scopes.push((format!("all {all} buildings"), Scope::All));
+    scopes
+}
+
+/// Prints them; `smallest` keeps the p99 of the first fleet, for the ratio.
+pub fn measure(fleet: &Made, smallest: &mut Option<Duration>) {
+    let filter = Filter {
+        wanted: Wanted::Only(State::Overdue),
+        ..Filter::default()
+    };
+    let mut worst = Duration::ZERO;
+    for (name, scope) in scopes(fleet) {
+        let read = |after: Option<&Cursor>, desk: &Desk| {
+            fleet
+                .db
+                .read(|conn| due::page(conn, desk, &filter, Order::LastDay, after, ROWS))
+                .unwrap()
+        };
+        let desk = fleet.db.read(|conn| Desk::load(conn, &scope, now())).unwrap();
+        let mut last = None;
+        let mut reached = 0;
+        for _ in 0..PAGES {
+            let lines = read(last.as_ref(), &desk);
+            if lines.len() < ROWS {
+                break;
+            }
+            last = lines.last().map(anglestop::store::lists::due::Line::cursor);
+            reached += 1;
+        }
+        let first = times(RUNS, |_| drop(read(None, &desk)));
+        let far = times(RUNS, |_| drop(read(last.as_ref(), &desk)));
+        worst = worst.max(percentile(&first, 99)).max(percentile(&far, 99));
+        println!(
+            "overdue, {name}: page 1 {}; page {} {}",
+            told(&first),
+            reached + 1,
+            told(&far)
+        );
+        let whole = times(20, |_| {
+            fleet.db.read(|conn| Desk::load(conn, &scope, now())).unwrap();
+        });
+        println!("  its buildings, checks and people: {}", told(&whole));
+    }
+    println!(
+        "  worst p99 {:.2} ms, {:.2} times that of the smallest fleet",
+        milliseconds(worst),
+        worst.as_secs_f64() / smallest.get_or_insert(worst).as_secs_f64()
+    );
+    counts(fleet);
+}
+
+/// How much is overdue, due and in its window in every building; each time under a mark of its own, so that nothing is kept.
+fn counts(fleet: &Made) {
+    let desk = fleet
+        .db
+        .read(|conn| Desk::load(conn, &Scope::All, now()))
+        .unwrap();
+    let filter = Filter::default();
+    let mut all = Vec::new();
+    for _ in 0..20 {
+        let (counts, took) = timed(|| {
+            fleet
+                .db
+                .read(|conn| due::count_anew(conn, &desk, &filter))
+                .unwrap()
+        });
+        assert!(!counts.is_empty());
+        all.push(took);
+    }
+    all.sort_unstable();
+    println!("counts of {} buildings: {}", desk.places.len(), told(&all));
+}

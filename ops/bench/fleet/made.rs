@@ -1,0 +1,178 @@
+//! An invented fleet of a size, imported as an office would: buildings of 200 fixtures, units of ten.
+
+use std::fmt::Write as _;
+use std::path::PathBuf;
+
+use anglestop::actions::{import_fleet, setup};
+use anglestop::clock::Now;
+use anglestop::domain::register::person::Actor;
+use anglestop::exchange::csv::fleet::source::Given;
+use anglestop::store::{DatabaseUrl, Db};
+use diesel::connection::SimpleConnection as _;
+use diesel::prelude::*;
+use diesel::sql_types::BigInt;
+
+use super::timing::timed;
+
+/// The day on which the fleet is looked at.
+pub const NOW: &str = "2026-06-15T15:00:00";
+
+const A_UNIT: [&str; 10] = [
+    "lavatory",
+    "kitchen_sink",
+    "shower",
+    "bathtub",
+    "smoke_alarm",
+    "co_alarm",
+    "gfci_outlet",
+    "unit_shutoff",
+    "disposer",
+    "dishwasher",
+];
+const UNITS_A_BUILDING: usize = 20;
+/// Buildings for each 200 fixtures; at a million they are 5,000.
+const A_BUILDING: usize = UNITS_A_BUILDING * A_UNIT.len();
+
+#[derive(Debug, Clone)]
+pub enum Database {
+    Sqlite,
+    Postgres(String),
+}
+
+impl Database {
+    pub fn name(&self) -> &'static str {
+        match self {
+            Self::Sqlite => "SQLite",
+            Self::Postgres(_) => "PostgreSQL",
+        }
+    }
+}
+
+/// A fleet in a database of its own that goes away with it.
+pub struct Made {
+    pub db: Db,
+    pub url: String,
+    pub fixtures: usize,
+    pub is_sqlite: bool,
+    folder: tempfile::TempDir,
+    schema: Option<(String, String)>,
+}
+
+pub fn now() -> Now {
+    Now(NOW.parse().unwrap())
+}
+
+impl Made {
+    pub fn import(database: &Database, fixtures: usize) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let (url, schema) = match database {
+            Database::Sqlite => (
+                format!("sqlite://{}", folder.path().join("fleet.db").display()),
+                None,
+            ),
+            Database::Postgres(server) => {
+                let schema = format!("bench_{}", uuid::Uuid::new_v4().simple());
+                on_server(server, &format!("CREATE SCHEMA {schema}"));
+                let joint = if server.contains('?') { '&' } else { '?' };
+                let url = format!("{server}{joint}options=-csearch_path%3D{schema}");
+                (url, Some((server.clone(), schema)))
+            }
+        };
+        let db = Db::open(&url.parse::<DatabaseUrl>().unwrap()).unwrap();
+        setup::prepare(&db, now()).unwrap();
+        let fleet = Self {
+            db,
+            url,
+            fixtures,
+            is_sqlite: schema.is_none(),
+            folder,
+            schema,
+        };
+        let files = [Given {
+            name: "fleet.csv".to_owned(),
+            bytes: csv(fixtures),
+        }];
+        let (report, took) = timed(|| {
+            import_fleet::import(&fleet.db, &Actor::operator(), now(), &files, &mut |_| {}).unwrap()
+        });
+        assert!(report.is_sound(), "{:?}", report.problems.first());
+        fleet.settle();
+        let rows = fleet.count("due_rows");
+        println!(
+            "import: {:.1} s, {rows} due rows, {:.0} fixtures a second",
+            took.as_secs_f64(),
+            fixtures as f64 / took.as_secs_f64()
+        );
+        fleet
+    }
+
+    /// Lets the database gather its own statistics, as it does by itself in time.
+    pub fn settle(&self) {
+        self.db
+            .write(|tx| {
+                if self.is_sqlite {
+                    diesel::sql_query("PRAGMA optimize").execute(&mut **tx)?;
+                } else {
+                    diesel::sql_query("ANALYZE").execute(&mut **tx)?;
+                }
+                Ok(())
+            })
+            .unwrap();
+    }
+
+    pub fn count(&self, table: &str) -> i64 {
+        self.db
+            .read(|conn| {
+                let query = format!("SELECT count(*) AS number FROM {table}");
+                Ok(diesel::sql_query(query).get_result::<Number>(conn)?.number)
+            })
+            .unwrap()
+    }
+
+    pub fn file(&self) -> PathBuf {
+        self.folder.path().join("fleet.db")
+    }
+}
+
+impl Drop for Made {
+    fn drop(&mut self) {
+        if let Some((server, schema)) = &self.schema {
+            on_server(server, &format!("DROP SCHEMA {schema} CASCADE"));
+        }
+    }
+}
+
+#[derive(QueryableByName)]
+pub struct Number {
+    #[diesel(sql_type = BigInt)]
+    pub number: i64,
+}
+
+fn on_server(server: &str, statement: &str) {
+    PgConnection::establish(server)
+        .unwrap()
+        .batch_execute(statement)
+        .unwrap();
+}
+
+/// A row a fixture. Buildings joined between July 2025 and June 2026, so that some checks are overdue and most come later.
+fn csv(fixtures: usize) -> Vec<u8> {
+    let mut text =
+        String::from("building,building_name,time_zone,joined_on,unit,floor,tag,kind,installed_on\r\n");
+    for at in 0..fixtures {
+        let (building, place) = (at / A_BUILDING, at % A_BUILDING);
+        let (unit, kind) = (place / A_UNIT.len(), A_UNIT[place % A_UNIT.len()]);
+        let joined = building * 7 % 340;
+        let joined = chrono::NaiveDate::from_ymd_opt(2025, 7, 1).unwrap() + chrono::Days::new(joined as u64);
+        let (year, month) = (2006 + at % 20, 1 + at % 12);
+        write!(
+            text,
+            "B{building:05},House {building},America/Chicago,{joined},{},{},{}-1,{kind},{year}-{month:02}-15\r\n",
+            101 + unit,
+            1 + unit / 4,
+            kind[..3].to_uppercase(),
+        )
+        .unwrap();
+    }
+    text.into_bytes()
+}
