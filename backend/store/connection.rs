@@ -63,11 +63,15 @@ impl Opener {
                     .map_err(diesel::r2d2::Error::ConnectionError)?;
                 let mut pragmas = String::from(
                     "PRAGMA busy_timeout = 10000; PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; \
-                     PRAGMA foreign_keys = ON; PRAGMA cache_size = -16000; PRAGMA temp_store = MEMORY;",
+                     PRAGMA foreign_keys = ON; PRAGMA temp_store = MEMORY;",
                 );
-                if self.access == Access::Read {
-                    pragmas.push_str("PRAGMA query_only = ON;");
-                }
+                // Readers look into the file as the system keeps it, shared; a cache of their own is memory that is lost to others.
+                pragmas.push_str(match self.access {
+                    Access::Read => {
+                        "PRAGMA query_only = ON; PRAGMA cache_size = -4000; PRAGMA mmap_size = 8589934592;"
+                    }
+                    Access::Write => "PRAGMA cache_size = -16000;",
+                });
                 inner
                     .batch_execute(&pragmas)
                     .map_err(diesel::r2d2::Error::QueryError)?;

@@ -155,22 +155,23 @@ fn on_server(server: &str, statement: &str) {
         .unwrap();
 }
 
-/// A row a fixture. Buildings joined between July 2025 and June 2026, so that some checks are overdue and most come later.
+/// A row a fixture. Buildings joined in the spring of 2026, so that some checks are overdue and most come later.
 fn csv(fixtures: usize) -> Vec<u8> {
     let mut text =
         String::from("building,building_name,time_zone,joined_on,unit,floor,tag,kind,installed_on\r\n");
     for at in 0..fixtures {
         let (building, place) = (at / A_BUILDING, at % A_BUILDING);
         let (unit, kind) = (place / A_UNIT.len(), A_UNIT[place % A_UNIT.len()]);
-        let joined = building * 7 % 340;
-        let joined = chrono::NaiveDate::from_ymd_opt(2025, 7, 1).unwrap() + chrono::Days::new(joined as u64);
+        let joined = building * 7 % 60;
+        let joined = chrono::NaiveDate::from_ymd_opt(2026, 4, 5).unwrap() + chrono::Days::new(joined as u64);
         let (year, month) = (2006 + at % 20, 1 + at % 12);
         write!(
             text,
-            "B{building:05},House {building},America/Chicago,{joined},{},{},{}-1,{kind},{year}-{month:02}-15\r\n",
+            "B{building:05},House {building},America/Chicago,{joined},{},{},{}-{},{kind},{year}-{month:02}-15\r\n",
             101 + unit,
             1 + unit / 4,
-            kind[..3].to_uppercase(),
+            kind[..2].to_uppercase(),
+            1 + place % A_UNIT.len(),
         )
         .unwrap();
     }
