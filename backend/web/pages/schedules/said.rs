@@ -3,7 +3,7 @@
 use sha2::{Digest as _, Sha256};
 
 use crate::domain::code::Coded;
-use crate::domain::due::{DayOfWeek, Nth, Pattern, PlainText, ScheduleText, Span};
+use crate::domain::due::{DayOfWeek, Known, Nth, Pattern, PlainText, Schedule, ScheduleText, Span};
 use crate::domain::recurrence::MONTHS;
 use crate::error::FieldError;
 use crate::web::choice::{Choice, Tick};
@@ -33,6 +33,9 @@ impl Typed {
     /// Reads a form; one without a pattern says its rule as text.
     pub fn read(fields: &Fields) -> Self {
         let mut text = text(fields);
+        if text.code.trim().is_empty() {
+            text.code = code_of(&text.name);
+        }
         let said = said(fields);
         let mut errors = Vec::new();
         if !said.pattern.is_empty() {
@@ -48,10 +51,46 @@ impl Typed {
         Self { text, said, errors }
     }
 
+    /// What is wrong with a form whose saying can't be read: that, and what is wrong with its other fields.
+    pub fn wrong(&self, known: &Known<'_>, before: Option<&Schedule>) -> Vec<FieldError> {
+        // Without the saying there is no rule that a window could be held to.
+        let text = ScheduleText {
+            rule: String::new(),
+            ..self.text.clone()
+        };
+        let others = text.read(known, before).err().unwrap_or_default();
+        let others = others.into_iter().filter(|error| error.field != "rule");
+        self.errors.iter().cloned().chain(others).collect()
+    }
+
     /// What stands for everything that the form says, so that only what was looked at can be confirmed.
     pub fn print(&self) -> String {
         let digest = Sha256::digest(format!("{:?}", self.text));
         digest.iter().take(12).map(|byte| format!("{byte:02x}")).collect()
+    }
+}
+
+/// The longest code that is made of a name.
+const CODE_LETTERS: usize = 48;
+
+/// A code made of a name: `Hoses, twice a year` is `hoses_twice_a_year`; nothing when the name has too few letters for one.
+fn code_of(name: &str) -> String {
+    let lower = name.to_lowercase();
+    let words = lower
+        .trim_start_matches(|letter: char| !letter.is_ascii_lowercase())
+        .split(|letter: char| !letter.is_ascii_alphanumeric())
+        .filter(|word| !word.is_empty());
+    let code: String = words
+        .collect::<Vec<_>>()
+        .join("_")
+        .chars()
+        .take(CODE_LETTERS)
+        .collect();
+    let code = code.trim_end_matches('_');
+    if code.len() < 2 {
+        String::new()
+    } else {
+        code.to_owned()
     }
 }
 
@@ -140,4 +179,24 @@ impl Offers {
 
 fn every<T: Coded + Copy + 'static>(name: fn(T) -> &'static str) -> Vec<Choice> {
     Choice::every(name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_code_is_made_of_the_name_s_letters_and_digits() {
+        for (name, code) in [
+            ("Hoses, twice a year", "hoses_twice_a_year"),
+            ("2nd look: WC-1 & WC-2", "nd_look_wc_1_wc_2"),
+            ("  Élan (north)  ", "lan_north"),
+            ("7", ""),
+            ("", ""),
+        ] {
+            assert_eq!(code_of(name), code, "{name}");
+        }
+        let long = code_of(&"hose ".repeat(20));
+        assert!(long.len() <= CODE_LETTERS && !long.ends_with('_'), "{long}");
+    }
 }

@@ -10,7 +10,6 @@ use crate::domain::due::{Anchor, Schedule, Window, next_dates, timing_in_words};
 use crate::domain::trade::{FixtureKind, Group, Performer};
 use crate::error::{Error, Result};
 use crate::language;
-use crate::picture::year::{Year, year};
 use crate::store::lists::deficiencies::names;
 use crate::store::{AnyConnection, schedules};
 use crate::web::choice::Fact;
@@ -94,11 +93,7 @@ fn load(conn: &mut AnyConnection, code: &str, today: NaiveDate) -> Result<Show> 
         } else {
             Vec::new()
         },
-        year: year(&Year {
-            title: format!("The next dates of {}", terms.name),
-            from: today,
-            days: dates,
-        }),
+        year: words::year(format!("The next dates of {}", terms.name), dates, today),
         version: schedule.version,
         undo: undo(conn, &schedule, today)?,
         facts: vec![
@@ -113,7 +108,7 @@ fn load(conn: &mut AnyConnection, code: &str, today: NaiveDate) -> Result<Show> 
                 ),
             ),
             Fact::new("Who does it", technician),
-            Fact::new("Rule", terms.timing.anchor().text()),
+            Fact::new("Rule as text", terms.timing.anchor().text()),
             Fact::new("Code", terms.code.clone()),
             Fact::new("Version", schedule.version.to_string()),
         ],
