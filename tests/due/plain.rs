@@ -132,10 +132,13 @@ fn after_the_last_time_is_an_interval() {
 
 #[test]
 fn what_can_t_be_said_is_refused_with_the_field_and_the_range() {
-    let cases: [(&[(&str, &str)], &str); 6] = [
+    let cases: [(&[(&str, &str)], &str); 9] = [
         (&[("pattern", "sometimes")], "pattern"),
         (&[("pattern", "every"), ("every", "0"), ("unit", "days")], "every"),
         (&[("pattern", "every"), ("unit", "fortnights")], "unit"),
+        (&[("pattern", "nth_weekday"), ("weekday", "MO")], "nth"),
+        (&[("pattern", "season"), ("season_to", "9")], "season_from"),
+        (&[("pattern", "season"), ("season_from", "4")], "season_to"),
         (&[("pattern", "in_months")], "months"),
         (&[("pattern", "in_months"), ("months", "13")], "months"),
         (

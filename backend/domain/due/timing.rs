@@ -70,7 +70,7 @@ pub struct Timing {
 pub enum TimingError {
     /// Lead and grace reach the next window.
     #[error(
-        "{lead_days} days of lead and {grace_days} of grace are {} days together, but {what} can come round after {gap_days}: make lead and grace together at most {}",
+        "{lead_days} days of lead and {grace_days} of grace are {} days together, but it can come round again after {gap_days}: make lead and grace together at most {}",
         lead_days + grace_days,
         gap_days.saturating_sub(1)
     )]
@@ -81,8 +81,6 @@ pub enum TimingError {
         grace_days: u32,
         /// The shortest gap.
         gap_days: u32,
-        /// The rule or interval text.
-        what: String,
     },
     /// A result within the window would not count.
     #[error(
@@ -133,12 +131,10 @@ impl Timing {
         }
         let gap = anchor.shortest_gap_days();
         if let Some(gap_days) = gap.filter(|gap| lead_days + grace_days >= *gap) {
-            let what = anchor.text();
             return Err(TimingError::Overlap {
                 lead_days,
                 grace_days,
                 gap_days,
-                what,
             });
         }
         if let Some(early_days) = early_days.filter(|early| *early < lead_days) {
