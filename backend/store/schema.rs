@@ -169,6 +169,9 @@ diesel::table! {
         technician_id -> Nullable<BigInt>,
         version -> BigInt,
         scope_min_failures -> Nullable<BigInt>,
+        on_closed_days -> Text,
+        season_months -> Text,
+        vacancy -> Text,
     }
 }
 
@@ -201,6 +204,7 @@ diesel::table! {
         opens -> Date,
         due -> Date,
         last_day -> Date,
+        moved_from -> Nullable<Date>,
     }
 }
 
@@ -474,6 +478,25 @@ diesel::table! {
 }
 
 diesel::table! {
+    building_weeks (building_id) {
+        building_id -> BigInt,
+        working_days -> Text,
+    }
+}
+
+diesel::table! {
+    closings (id) {
+        id -> BigInt,
+        building_id -> BigInt,
+        kind -> Text,
+        name -> Text,
+        start_on -> Date,
+        rule -> Text,
+        days -> BigInt,
+    }
+}
+
+diesel::table! {
     water_losses (id) {
         id -> BigInt,
         deficiency_id -> BigInt,
@@ -581,6 +604,8 @@ diesel::joinable!(person_portfolios -> portfolios (portfolio_id));
 diesel::joinable!(person_buildings -> people (person_id));
 diesel::joinable!(person_buildings -> buildings (building_id));
 diesel::joinable!(building_terms -> buildings (building_id));
+diesel::joinable!(building_weeks -> buildings (building_id));
+diesel::joinable!(closings -> buildings (building_id));
 diesel::joinable!(water_losses -> deficiencies (deficiency_id));
 diesel::joinable!(water_losses -> people (person_id));
 diesel::joinable!(diagnoses -> people (person_id));
@@ -594,6 +619,7 @@ diesel::allow_columns_to_appear_in_same_group_by_clause!(
     due_items::check_id,
     due_items::due,
     buildings::technician_id,
+    due_items::building_id,
 );
 
 diesel::allow_tables_to_appear_in_same_query!(
@@ -631,6 +657,8 @@ diesel::allow_tables_to_appear_in_same_query!(
     outbox,
     digest_days,
     audit,
+    building_weeks,
+    closings,
     building_terms,
     water_losses,
     diagnoses,

@@ -33,6 +33,7 @@ pub struct Row {
     pub opens: NaiveDate,
     pub due: NaiveDate,
     pub last_day: NaiveDate,
+    pub moved_from: Option<NaiveDate>,
 }
 
 /// What makes a row one.
@@ -53,6 +54,7 @@ impl Row {
             opens: window.opens(),
             due: window.due(),
             last_day: window.last_day(),
+            moved_from: row.item.moved_from,
         }
     }
 
@@ -73,6 +75,7 @@ impl Row {
                 basis: Basis::from_code(&self.basis).ok_or_else(broken)?,
                 counts_from: self.counts_from,
                 window,
+                moved_from: self.moved_from,
             },
         })
     }
@@ -132,6 +135,7 @@ fn put(tx: &mut Tx<'_>, chunk: &[Row]) -> Result<()> {
             due_items::opens.eq(excluded(due_items::opens)),
             due_items::due.eq(excluded(due_items::due)),
             due_items::last_day.eq(excluded(due_items::last_day)),
+            due_items::moved_from.eq(excluded(due_items::moved_from)),
         ))
         .execute(inner)
         .map(|_written| ()))?;

@@ -5,11 +5,11 @@ use askama::Template;
 use chrono::NaiveDate;
 
 use super::impact::{self, View};
-use super::said::{Offers, Typed};
+use super::said::{self, Offers, Typed, months_of};
 use super::words;
 use crate::actions::schedules::{self, Words, preview};
 use crate::clock::Now;
-use crate::domain::due::{PlainText, Schedule, ScheduleText};
+use crate::domain::due::{OnClosedDays, PlainText, Schedule, ScheduleText};
 use crate::domain::register::ScheduleId;
 use crate::domain::trade::{FixtureKind, PartKind};
 use crate::error::{Error, FieldError, Result};
@@ -37,6 +37,8 @@ struct FormPage {
     kinds: Vec<Tick>,
     parts: Vec<Tick>,
     technicians: Vec<Choice>,
+    on_closed_days: Vec<Choice>,
+    season: Vec<Tick>,
     is_on: bool,
     is_recorded_only: bool,
     seen: Option<Seen>,
@@ -48,13 +50,16 @@ const NEW: ScheduleId = ScheduleId(i64::MAX);
 
 /// The fields in the order of the page, so that what is to be mended is listed from top to bottom.
 const FIELDS: &str = "name code pattern every unit nth weekday month_step months month_day season_from season_to season_times \
-    anchor rule start lead_days grace_days early_days checks scope_kinds scope_parts scope_buildings scope_tags \
+    anchor rule start lead_days grace_days early_days on_closed_days season_months checks scope_kinds scope_parts scope_buildings scope_tags \
     scope_min_age_years scope_max_age_years scope_min_failures technician";
 
 /// What it would do.
 struct Seen {
     sentence: String,
-    dates: Vec<String>,
+    /// Each date, and where it was moved from; empty where it was not.
+    dates: Vec<(String, String)>,
+    /// Whose closed days moved them.
+    calendar: String,
     year: String,
     reach: String,
     /// What one would wonder at in the figures.
@@ -154,6 +159,8 @@ fn page(conn: &mut AnyConnection, shown: Shown, now: Now, today: NaiveDate) -> R
             .keys()
             .map(|email| Choice::new(email, email))
             .collect(),
+        on_closed_days: Choice::every(OnClosedDays::name),
+        season: months_of(&text.season_months),
         is_on: text.active == "yes",
         is_recorded_only: text.recorded_only == "yes",
         text,
@@ -171,6 +178,7 @@ fn look(
 ) -> Result<Seen> {
     let terms = typed.text.read(&words.known(), before).map_err(Error::Fields)?;
     let would = preview(conn, words, &terms, today)?;
+    let moving = terms.timing.moving();
     let changed = Schedule {
         id: before.map_or(NEW, |schedule| schedule.id),
         version: before.map_or(1, |schedule| schedule.version),
@@ -180,16 +188,17 @@ fn look(
     let dates: Vec<String> = would
         .next_dates
         .iter()
-        .map(|day| language::day(*day, today))
+        .map(|date| language::day(date.day, today))
         .collect();
     Ok(Seen {
         year: words::year(
             format!("The next dates: {}", dates.join(", ")),
-            would.next_dates,
+            would.next_dates.iter().map(|date| date.day).collect(),
             today,
         ),
+        dates: said::dates(&would, moving, today),
+        calendar: would.calendar,
         sentence: would.sentence,
-        dates,
         reach: format!(
             "{} in its scope now, {}.",
             language::count(would.reach.fixtures, "fixture", "fixtures"),

@@ -1,11 +1,16 @@
 //! The part of the form that says when without rule syntax, and what the whole form says once that is read.
 
+use chrono::NaiveDate;
 use sha2::{Digest as _, Sha256};
 
+use crate::actions::schedules::Preview;
 use crate::domain::code::Coded;
-use crate::domain::due::{DayOfWeek, Known, Nth, Pattern, PlainText, Schedule, ScheduleText, Span};
+use crate::domain::due::{
+    Dated, DayOfWeek, Known, Moving, Nth, Pattern, PlainText, Schedule, ScheduleText, Span, moved_in_words,
+};
 use crate::domain::recurrence::MONTHS;
 use crate::error::FieldError;
+use crate::language;
 use crate::web::choice::{Choice, Tick};
 use crate::web::form::Fields;
 
@@ -117,6 +122,8 @@ fn text(fields: &Fields) -> ScheduleText {
         scope_min_age_years: one("scope_min_age_years"),
         scope_max_age_years: one("scope_max_age_years"),
         scope_min_failures: one("scope_min_failures"),
+        on_closed_days: one("on_closed_days"),
+        season_months: all("season_months"),
         technician: one("technician"),
     }
 }
@@ -166,15 +173,37 @@ impl Offers {
             months: months()
                 .map(|(number, name): (usize, _)| Choice::new(number.to_string(), name))
                 .collect(),
-            month_ticks: months()
-                .map(|(number, name): (usize, _)| Tick {
-                    value: number.to_string(),
-                    label: name.to_owned(),
-                    is_ticked: said.months.iter().any(|month| month.trim() == number.to_string()),
-                })
-                .collect(),
+            month_ticks: months_of(&said.months),
         }
     }
+}
+
+/// January to December, with those that were chosen ticked.
+pub(super) fn months_of(chosen: &[String]) -> Vec<Tick> {
+    let chosen = |number: &str| {
+        chosen
+            .iter()
+            .flat_map(|text| text.split_whitespace())
+            .any(|one| one == number)
+    };
+    (1..)
+        .zip(MONTHS)
+        .map(|(number, name): (usize, _)| Tick {
+            value: number.to_string(),
+            label: name.to_owned(),
+            is_ticked: chosen(&number.to_string()),
+        })
+        .collect()
+}
+
+/// The dates of a preview, each with where it was moved from and why; empty where it was not.
+pub(super) fn dates(would: &Preview, moving: Moving, today: NaiveDate) -> Vec<(String, String)> {
+    let why = |from| moved_in_words(moving, from, would.closed.calendar(), today);
+    let of = |date: &Dated| {
+        let moved = date.moved_from.map(why).unwrap_or_default();
+        (language::day(date.day, today), moved)
+    };
+    would.next_dates.iter().map(of).collect()
 }
 
 fn every<T: Coded + Copy + 'static>(name: fn(T) -> &'static str) -> Vec<Choice> {
