@@ -87,7 +87,7 @@ fn has_usual_early_days(timing: &Timing) -> bool {
         timing.grace_days(),
         None,
     );
-    usual.as_ref() == Ok(timing)
+    usual.is_ok_and(|usual| usual.early_days() == timing.early_days())
 }
 
 async fn find(context: &Context, code: String) -> Result<Schedule> {
