@@ -1,7 +1,7 @@
 //! Due items end to end, on both databases: from the register and the results to what is stored, listed and verified.
 
 mod cases;
-mod command;
+pub mod command;
 mod failures;
 mod histories;
 mod impact;

@@ -8,8 +8,11 @@ mod laws;
 mod oracle;
 mod timings;
 
+use anglestop::domain::code::Coded as _;
 use anglestop::domain::due::{
-    Anchor, Basis, History, State, Timing, Window, earliest, missed, next_due, sentence,
+    Anchor, Basis, Bounds, ClosedDays, ClosingText, History, Moving, OnClosedDays, Season, State, Timing,
+    Window, WorkCalendar, WorkingDays, earliest, missed, moved_in_words, next_due_within, read_working_days,
+    sentence,
 };
 use anglestop::domain::recurrence::Rule;
 use chrono::NaiveDate;
@@ -31,6 +34,10 @@ struct Case {
     imported: Option<NaiveDate>,
     spread_ppm: u32,
     as_of: NaiveDate,
+    on_closed_days: String,
+    season_months: String,
+    working_days: String,
+    closings: String,
     #[serde(skip)]
     expected: Answer,
 }
@@ -47,6 +54,7 @@ struct Answer {
     days_overdue: Option<u32>,
     missed: Option<u32>,
     sentence: String,
+    moved: String,
 }
 
 impl Case {
@@ -55,7 +63,49 @@ impl Case {
             Some(start) => Anchor::Calendar(Rule::parse(&self.anchor, start).unwrap()),
             None => Anchor::LastDone(self.anchor.parse().unwrap()),
         };
-        Timing::new(anchor, self.lead_days, self.grace_days, self.early_days).unwrap()
+        let timing = Timing::new(anchor, self.lead_days, self.grace_days, self.early_days).unwrap();
+        timing.moved_by(self.moving()).unwrap()
+    }
+
+    fn moving(&self) -> Moving {
+        let on_closed_days = match self.on_closed_days.as_str() {
+            "" => OnClosedDays::Stays,
+            code => OnClosedDays::from_code(code).unwrap(),
+        };
+        let months = self.season_months.split_whitespace();
+        Moving {
+            on_closed_days,
+            season: Season::of(months.map(|month| month.parse().unwrap())),
+        }
+    }
+
+    /// Closings stand between bars, each as its name, first day, rule and days between at signs.
+    fn calendar(&self) -> WorkCalendar {
+        let closings = self.closings.split('|').filter(|text| !text.is_empty());
+        let closing = |text: &str| {
+            let [name, start, rule, days] = text.split('@').collect::<Vec<_>>().try_into().unwrap();
+            let kind = if days == "1" {
+                "public_holiday"
+            } else {
+                "shut_down"
+            };
+            let text = ClosingText {
+                kind: kind.to_owned(),
+                name: name.to_owned(),
+                start: start.to_owned(),
+                repeats: String::new(),
+                rule: rule.to_owned(),
+                days: days.to_owned(),
+            };
+            text.read().unwrap()
+        };
+        WorkCalendar {
+            working_days: match self.working_days.as_str() {
+                "" => WorkingDays::default(),
+                codes => read_working_days([codes]).unwrap(),
+            },
+            closings: closings.map(closing).collect(),
+        }
     }
 
     fn history(&self) -> History {
@@ -70,7 +120,13 @@ impl Case {
 
     fn answer(&self) -> Answer {
         let timing = self.timing();
-        let item = next_due(&timing, &self.history());
+        let closed = ClosedDays::of(self.calendar(), self.joined);
+        let bounds = Bounds {
+            earliest: self.joined,
+            closed: &closed,
+        };
+        let item = next_due_within(&timing, &self.history(), bounds);
+        let moved = item.and_then(|item| item.moved_from);
         let window = item.map(|item| item.window);
         let text = |value: Option<String>| value.unwrap_or_default();
         Answer {
@@ -81,8 +137,9 @@ impl Case {
             last_day: window.map(|window| window.last_day()),
             state: text(window.map(|window| window.state(self.as_of).code().to_owned())),
             days_overdue: window.map(|window| window.days_overdue(self.as_of)),
-            missed: window.map(|window| missed(&timing, &window, self.as_of)),
+            missed: item.map(|item| missed(&timing, &item, &closed, self.as_of)),
             sentence: text(window.map(|window| sentence(&window, self.as_of))),
+            moved: text(moved.map(|from| moved_in_words(self.moving(), from, closed.calendar(), self.as_of))),
         }
     }
 }
@@ -138,6 +195,35 @@ fn the_table_has_every_state_and_every_basis_and_no_case_twice() {
     words.sort();
     words.dedup();
     assert_eq!(words.len(), cases.len());
+}
+
+/// What a manager reads of a case: where it stands on which day, when it is due, and why not on another day.
+fn line(case: &Case) -> String {
+    let Answer {
+        due, sentence, moved, ..
+    } = &case.expected;
+    let due = due.map_or_else(|| "never".to_owned(), |due| due.format("%a %Y-%m-%d").to_string());
+    let says = match (sentence.as_str(), moved.as_str()) {
+        ("", _) => "nothing is due".to_owned(),
+        (sentence, "") => sentence.to_owned(),
+        (sentence, moved) => format!("{sentence}; {moved}"),
+    };
+    format!("| {} | {} | {due} | {says} |", case.case, case.as_of)
+}
+
+#[test]
+fn the_table_for_people_is_the_table_that_is_tested() {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("DEVELOPERS.md");
+    let text = std::fs::read_to_string(&path).unwrap();
+    let head = "| case | on the day | due | says |\n|---|---|---|---|\n";
+    let (before, rest) = text.split_once(head).unwrap();
+    let after = rest.find("\n\n").map_or("", |end| &rest[end..]);
+    let lines: Vec<String> = cases().iter().map(line).collect();
+    let wanted = format!("{before}{head}{}{after}", lines.join("\n"));
+    if std::env::var_os("ANGLESTOP_REDRAW").is_some() {
+        std::fs::write(&path, &wanted).unwrap();
+    }
+    assert_eq!(text, wanted, "ANGLESTOP_REDRAW=1 writes the table anew");
 }
 
 fn day(text: &str) -> NaiveDate {

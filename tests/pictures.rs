@@ -4,6 +4,7 @@
 use anglestop::domain::code::Coded;
 use anglestop::domain::due::Window;
 use anglestop::domain::trade::leak_point::Drawing;
+use anglestop::picture::before_after::{BeforeAfter, Month, before_after};
 use anglestop::picture::elevation::{Cell, Elevation, Floor, Ground, Hatch, elevation};
 use anglestop::picture::forecast::{Bars, Year, forecast};
 use anglestop::picture::load::{Load, Week, load};
@@ -14,6 +15,7 @@ use anglestop::picture::shares::{Fill, Share, shares};
 use anglestop::picture::stage_line::{StageLine, stage_line};
 use anglestop::picture::trend::{Line, Point, Trend, trend};
 use anglestop::picture::window_line::{WindowLine, window_line};
+use anglestop::picture::year;
 use chrono::{Duration, NaiveDate};
 use std::fs;
 use std::path::Path;
@@ -274,4 +276,47 @@ fn every_drawing_of_leak_points_is_drawn_as_before_with_a_link_at_each_point() {
         assert_eq!(drawn.matches("<a href").count(), drawing.points(), "{drawing}");
         assert_eq!(drawn.matches("class=\"point-wrong\"").count(), 1, "{drawing}");
     }
+}
+
+#[test]
+fn a_year_reaches_from_this_month_to_the_same_one_next_year_and_is_bare_without_a_day_in_it() {
+    let day = |text: &str| text.parse::<NaiveDate>().unwrap();
+    let of = |days: &[&str]| year::Year {
+        title: "The next dates".to_owned(),
+        from: day("2026-11-25"),
+        days: days.iter().map(|text| day(text)).collect(),
+    };
+    let drawn = year::year(&of(&["2026-11-01", "2027-02-28", "2027-11-30", "2027-12-01"]));
+    agrees("year", &drawn);
+    assert_eq!(drawn.matches("class=\"today-mark\"").count(), 3);
+    assert_eq!(drawn.matches("<rect").count(), 395, "13 months of days");
+    for (days, is_bare) in [
+        (&["2026-10-31", "2027-12-01"][..], true),
+        (&["2027-11-30"], false),
+        (&["2026-11-01"], false),
+        (&[], true),
+    ] {
+        assert_eq!(of(days).is_bare(), is_bare, "{days:?}");
+    }
+}
+
+#[test]
+fn before_and_after_stand_side_by_side_each_month_to_the_same_scale() {
+    let month = |label: &str, before: f64, after: f64| Month {
+        label: label.to_owned(),
+        before,
+        after,
+    };
+    let drawn = before_after(&BeforeAfter {
+        title: "Checks a month for 4 months: 57 as it is, 114 as it would be".to_owned(),
+        months: vec![
+            month("Nov 26", 57.0, 0.0),
+            month("", 0.0, 57.0),
+            month("", 0.0, 0.0),
+            month("", 0.0, 57.0),
+        ],
+    });
+    agrees("before-after", &drawn);
+    let tall = drawn.matches("height=\"112\"").count();
+    assert_eq!(tall, 3, "57 before is as tall as 57 after: {drawn}");
 }

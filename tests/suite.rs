@@ -35,6 +35,7 @@ mod recurrence;
 mod references;
 mod register;
 mod results;
+mod schedule_editor;
 mod score;
 mod sessions;
 mod support;

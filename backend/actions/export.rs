@@ -14,7 +14,7 @@ use crate::exchange::csv::fleet::one::OneWriter;
 use crate::exchange::csv::results::{ResultLine, ResultWriter};
 use crate::exchange::csv::{self, Audience};
 use crate::store::lists::result_lines::{self, ResultRow};
-use crate::store::{AnyConnection, buildings, checks, fleet, portfolios};
+use crate::store::{AnyConnection, buildings, calendars, checks, fleet, portfolios};
 
 /// Which buildings are written.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -88,6 +88,20 @@ pub fn checks(conn: &mut AnyConnection, out: impl Write, audience: Audience) -> 
     let stored = checks::load_all(conn)?;
     csv::checks::write(out, audience, stored.iter().map(kept))?.flush()?;
     Ok(())
+}
+
+/// Writes the calendars of buildings that have one. Callers read in one transaction.
+///
+/// # Errors
+/// When `out` can't be written, or the database does not answer.
+pub fn calendars(conn: &mut AnyConnection, scope: &Scope, out: impl Write, audience: Audience) -> Result<()> {
+    let known = calendars::all(conn)?;
+    let buildings = buildings::list(conn, scope)?;
+    let of = buildings.iter().filter_map(|building| {
+        let calendar = known.get(&building.id)?;
+        Some((building.facts.code.as_str(), calendar))
+    });
+    Ok(csv::calendars::write(out, audience, of)?)
 }
 
 /// Writes every schedule, a row for each check it asks for. Callers read in one transaction.

@@ -15,7 +15,7 @@ use crate::clock::Now;
 use crate::domain::register::person::Scope;
 use crate::error::{Error, Result};
 use crate::exchange::csv::fleet::columns::{FolderFile, documented};
-use crate::exchange::csv::{Audience, Column, checks, column, condition, results, schedules};
+use crate::exchange::csv::{Audience, Column, calendars, checks, column, condition, results, schedules};
 use crate::store::portfolios;
 
 /// Options of `export`.
@@ -32,6 +32,12 @@ enum What {
         /// Only the building with this code
         #[arg(long, value_name = "CODE")]
         building: Option<String>,
+        /// Say what each column means instead, as a CSV
+        #[arg(long)]
+        columns: bool,
+    },
+    /// The calendars of buildings: working days, public holidays, shut-down periods
+    Calendars {
         /// Say what each column means instead, as a CSV
         #[arg(long)]
         columns: bool,
@@ -89,6 +95,11 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
             let db = setting.open_there()?;
             to_stdout(|out| db.read(|conn| export::fleet(conn, &Scope::All, &which, out, Audience::Program)))
         }
+        What::Calendars { columns: true } => describe(&calendars::COLUMNS),
+        What::Calendars { .. } => {
+            let db = setting.open_there()?;
+            to_stdout(|out| db.read(|conn| export::calendars(conn, &Scope::All, out, Audience::Program)))
+        }
         What::Schedules { columns: true } => describe(&schedules::COLUMNS),
         What::Schedules { .. } => {
             let db = setting.open_there()?;
@@ -120,6 +131,7 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
                 .map(|file| (file.name(), file.columns()))
                 .collect();
             files.push((checks::FILE, checks::COLUMNS.to_vec()));
+            files.push((calendars::FILE, calendars::COLUMNS.to_vec()));
             files.push((schedules::FILE, schedules::COLUMNS.to_vec()));
             to_stdout(|out| Ok(column::describe_files(&files, out)?))
         }
@@ -164,7 +176,7 @@ fn folder(setting: &Setting, dir: &Path) -> Result<()> {
     std::fs::create_dir_all(dir).map_err(|cause| unwritable(dir, &cause))?;
     let names = FolderFile::ALL.iter().map(|file| file.name());
     let in_the_way = names
-        .chain([checks::FILE, schedules::FILE])
+        .chain([checks::FILE, calendars::FILE, schedules::FILE])
         .find(|name| dir.join(name).exists());
     if let Some(name) = in_the_way {
         return Err(Error::refused(format!(
@@ -174,15 +186,17 @@ fn folder(setting: &Setting, dir: &Path) -> Result<()> {
     }
     let open = |file: FolderFile| create(&dir.join(file.name()));
     let mut of_checks = create(&dir.join(checks::FILE))?;
+    let mut of_calendars = create(&dir.join(calendars::FILE))?;
     let mut of_schedules = create(&dir.join(schedules::FILE))?;
     let files = db.read(|conn| {
         export::checks(conn, &mut of_checks, Audience::Program)?;
+        export::calendars(conn, &Scope::All, &mut of_calendars, Audience::Program)?;
         export::schedules(conn, &mut of_schedules, Audience::Program)?;
         export::folder(conn, &Scope::All, open, Audience::Program)
     })?;
     let files = files.into_iter().map(|(_, file)| file);
     let mut written = 0;
-    for file in files.chain([of_checks, of_schedules]) {
+    for file in files.chain([of_checks, of_calendars, of_schedules]) {
         file.into_inner()
             .map_err(|cause| Error::from(cause.into_error()))?
             .sync_all()?;

@@ -50,10 +50,12 @@ pub struct DueLine<'a> {
     pub days_overdue: u32,
     /// Occurrences whose grace has ended.
     pub missed: u32,
+    /// Due date before it was moved; none when it was not.
+    pub moved_from: Option<NaiveDate>,
 }
 
 /// The columns of the CSV, in order.
-pub const COLUMNS: [Column; 20] = [
+pub const COLUMNS: [Column; 21] = [
     Column::new("building", "Code of the building", "code", "ALDER"),
     Column::new("unit", "Label of the unit", "text", "204"),
     Column::new("fixture", "Tag of the fixture", "text", "WC-1"),
@@ -114,10 +116,12 @@ pub const COLUMNS: [Column; 20] = [
         "9",
     ),
     Column::new("missed", "Occurrences whose grace has ended", "number", "1"),
+    Column::new("moved_from", "Due date before it was moved", "date", "2026-09-06")
+        .or_blank("it was not moved"),
 ];
 
 impl DueLine<'_> {
-    fn cells(&self) -> [Cell<'_>; 20] {
+    fn cells(&self) -> [Cell<'_>; 21] {
         [
             Cell::text(self.building),
             Cell::text(self.unit),
@@ -139,6 +143,7 @@ impl DueLine<'_> {
             Cell::Code(self.state),
             Cell::Whole(self.days_overdue.into()),
             Cell::Whole(self.missed.into()),
+            Cell::date(self.moved_from),
         ]
     }
 }
@@ -202,6 +207,7 @@ mod tests {
             state: "due",
             days_overdue: 0,
             missed: 0,
+            moved_from: None,
         }
     }
 

@@ -7,6 +7,7 @@ pub mod assignments;
 pub mod attempts;
 pub mod audit;
 pub mod buildings;
+pub mod calendars;
 pub mod checks;
 pub mod coded;
 pub mod connection;

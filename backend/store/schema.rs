@@ -169,6 +169,9 @@ diesel::table! {
         technician_id -> Nullable<BigInt>,
         version -> BigInt,
         scope_min_failures -> Nullable<BigInt>,
+        on_closed_days -> Text,
+        season_months -> Text,
+        vacancy -> Text,
     }
 }
 
@@ -210,6 +213,7 @@ diesel::table! {
         opens -> Date,
         due -> Date,
         last_day -> Date,
+        moved_from -> Nullable<Date>,
     }
 }
 
@@ -227,6 +231,7 @@ diesel::table! {
         opens -> Date,
         due -> Date,
         last_day -> Date,
+        moved_from -> Nullable<Date>,
     }
 }
 
@@ -500,6 +505,25 @@ diesel::table! {
 }
 
 diesel::table! {
+    building_weeks (building_id) {
+        building_id -> BigInt,
+        working_days -> Text,
+    }
+}
+
+diesel::table! {
+    closings (id) {
+        id -> BigInt,
+        building_id -> BigInt,
+        kind -> Text,
+        name -> Text,
+        start_on -> Date,
+        rule -> Text,
+        days -> BigInt,
+    }
+}
+
+diesel::table! {
     water_losses (id) {
         id -> BigInt,
         deficiency_id -> BigInt,
@@ -607,6 +631,8 @@ diesel::joinable!(person_portfolios -> portfolios (portfolio_id));
 diesel::joinable!(person_buildings -> people (person_id));
 diesel::joinable!(person_buildings -> buildings (building_id));
 diesel::joinable!(building_terms -> buildings (building_id));
+diesel::joinable!(building_weeks -> buildings (building_id));
+diesel::joinable!(closings -> buildings (building_id));
 diesel::joinable!(water_losses -> deficiencies (deficiency_id));
 diesel::joinable!(water_losses -> people (person_id));
 diesel::joinable!(diagnoses -> people (person_id));
@@ -651,6 +677,8 @@ diesel::allow_tables_to_appear_in_same_query!(
     outbox,
     digest_days,
     audit,
+    building_weeks,
+    closings,
     building_terms,
     water_losses,
     diagnoses,

@@ -107,6 +107,10 @@ routes! {
     "/buildings/new" { GET pages::buildings::new::show, MANAGERS; POST pages::buildings::new::submit, MANAGERS; }
     "/buildings/{building}" { GET pages::buildings::show::show, STAFF; }
     "/buildings/{building}/edit" { GET pages::buildings::edit::show, MANAGERS; POST pages::buildings::edit::submit, MANAGERS; }
+    "/buildings/{building}/calendar" { GET pages::calendars::show::show, MANAGERS; POST pages::calendars::week::submit, MANAGERS; }
+    "/buildings/{building}/calendar/close" { POST pages::calendars::close::submit, MANAGERS; }
+    "/buildings/{building}/calendar/give" { POST pages::calendars::give::submit, MANAGERS; }
+    "/buildings/{building}/calendar/{closing}/open" { POST pages::calendars::open::submit, MANAGERS; }
     "/buildings/{building}/terms" { GET pages::water::terms::show, MANAGERS; POST pages::water::terms::submit, MANAGERS; }
     "/buildings/{building}/units/new" { GET pages::units::new::show, MANAGERS; POST pages::units::new::submit, MANAGERS; }
     "/buildings/{building}/water" { GET pages::water::building::show, STAFF; }

@@ -81,7 +81,7 @@ fn the_due_list_has_exactly_the_fields_that_scripts_rely_on() {
             "building": "ALDER", "unit": "204", "fixture": "WC-1", "part": null, "check": "wc_bowl_firm", "schedule": "bowls",
             "anchor": "last_done", "rule": "P1Y", "start": null, "lead_days": 5, "grace_days": 10, "early_days": 5,
             "basis": "done", "counts_from": "2025-08-15", "opens": "2026-08-10", "due": "2026-08-15", "last_day": "2026-08-25",
-            "state": "overdue", "days_overdue": 1, "missed": 1
+            "state": "overdue", "days_overdue": 1, "missed": 1, "moved_from": null
         });
         assert_eq!(rows[0], expected);
         let csv = out(&anglestop(
@@ -200,7 +200,7 @@ fn verify_finds_a_row_that_was_altered_removed_or_added_and_can_write_it_anew() 
             ("DELETE FROM due_rows WHERE due = '2026-10-05'", "no row"),
             (
                 "INSERT INTO due_rows SELECT fixture_id, 'trap', check_id, since, until, building_id, unit_id, schedule_id, basis, counts_from, \
-                 opens, due, last_day FROM due_rows WHERE due = '2026-10-05'",
+                 opens, due, last_day, moved_from FROM due_rows WHERE due = '2026-10-05'",
                 "trap",
             ),
         ];

@@ -1,11 +1,13 @@
 //! Random histories: whatever is recorded, replaced, imported, switched, changed and undone in whatever order, what is stored is what the
 //! ground state says.
 
+use anglestop::actions::calendars;
 use anglestop::actions::schedules::{Switch, switch, undo};
-use anglestop::domain::due::read_timing;
+use anglestop::domain::code::Coded as _;
+use anglestop::domain::due::{ClosingText, DayOfWeek, Moving, OnClosedDays, Season, read_timing};
 use anglestop::domain::register::person::{Actor, Role, Scope};
 use anglestop::domain::trade::{FixtureKind, PartKind};
-use anglestop::store::{due, schedules};
+use anglestop::store::{self, due, schedules};
 use chrono::{Duration, NaiveDate};
 use rand::rngs::SmallRng;
 use rand::seq::IndexedRandom as _;
@@ -80,7 +82,7 @@ impl History<'_> {
         let at = self.random.random_range(0..self.stands.len());
         let stand = self.stands[at];
         let (part, check) = *CHECKS.choose(&mut self.random).unwrap();
-        match self.random.random_range(0..9) {
+        match self.random.random_range(0..11) {
             0..=2 => {
                 let outcome = *["pass", "fail", "not_checked"].choose(&mut self.random).unwrap();
                 self.office.result(stand, part, check, outcome, &on);
@@ -118,6 +120,14 @@ impl History<'_> {
                 switch(&self.office.fleet.db, actor, now(), &code, to).unwrap();
                 "a switch"
             }
+            8 => {
+                self.week(actor);
+                "another week"
+            }
+            9 => {
+                self.close(actor, &on);
+                "closed days"
+            }
             _ => {
                 let code = self.some_schedule();
                 let read = self.office.fleet.db.read(|conn| schedules::by_code(conn, &code));
@@ -135,6 +145,37 @@ impl History<'_> {
         }
     }
 
+    fn week(&mut self, actor: &Actor) {
+        let mut days: Vec<String> = DayOfWeek::ALL.iter().map(|day| day.code().to_owned()).collect();
+        days.retain(|_| self.random.random_bool(0.7));
+        days.push("WE".to_owned());
+        calendars::set_week(&self.office.fleet.db, actor, now(), self.office.building, &days).unwrap();
+    }
+
+    /// Closes the building, or takes one of the closed days away.
+    fn close(&mut self, actor: &Actor, on: &str) {
+        let (db, building) = (&self.office.fleet.db, self.office.building);
+        let known = db
+            .read(|conn| store::calendars::closings_of(conn, building))
+            .unwrap();
+        if let Some((id, _)) = known.choose(&mut self.random)
+            && self.random.random_bool(0.4)
+        {
+            calendars::open(db, actor, now(), building, *id).unwrap();
+            return;
+        }
+        self.names += 1;
+        let rules = ["", "FREQ=YEARLY", "FREQ=MONTHLY;BYDAY=-1FR"];
+        let text = ClosingText {
+            name: format!("Closed {}", self.names),
+            start: on.to_owned(),
+            rule: (*rules.choose(&mut self.random).unwrap()).to_owned(),
+            days: self.random.random_range(1..25).to_string(),
+            ..ClosingText::default()
+        };
+        calendars::close(db, actor, now(), building, &text).unwrap();
+    }
+
     fn some_schedule(&mut self) -> String {
         let all = self.office.fleet.db.read(schedules::load_all).unwrap();
         let asking: Vec<_> = all
@@ -148,10 +189,19 @@ impl History<'_> {
         let code = self.some_schedule();
         let (anchor, rule, start) = *RULES.choose(&mut self.random).unwrap();
         let (lead, grace) = (self.random.random_range(0..15), self.random.random_range(0..15));
+        let season = match anchor {
+            "calendar" => None,
+            _ => Season::of((1..=12).filter(|_| self.random.random_bool(0.6))),
+        };
+        let moving = Moving {
+            on_closed_days: *OnClosedDays::ALL.choose(&mut self.random).unwrap(),
+            season,
+        };
         self.office.write(|tx| {
             let schedule = schedules::by_code(tx, &code).unwrap().unwrap();
             let mut terms = schedule.terms.clone();
             terms.timing = read_timing(anchor, rule, start.map(day), lead, grace, None).unwrap();
+            terms.timing = terms.timing.clone().moved_by(moving).unwrap();
             schedules::update(tx, &schedule, &terms, by()).unwrap();
             due::mark_stale(tx).unwrap();
         });

@@ -5,9 +5,10 @@ use std::fmt::Write as _;
 use std::path::Path;
 use std::process::{Command, Output};
 
+use anglestop::actions::calendars;
 use anglestop::actions::schedules::{Switch, add, switch, switch_pack};
 use anglestop::domain::code::Coded;
-use anglestop::domain::due::ScheduleText;
+use anglestop::domain::due::{ClosingText, ScheduleText};
 use anglestop::domain::register::person::{Actor, Scope};
 use anglestop::domain::result::{Entry, Outcome};
 use anglestop::domain::trade::catalogue::Pack;
@@ -162,6 +163,50 @@ fn answer(fleet: &Fleet, rng: &mut SmallRng) {
     due::renew_stale(&fleet.db).unwrap();
 }
 
+/// Two of the buildings are closed on some days; the third never is.
+fn close(fleet: &Fleet) {
+    let (db, actor) = (&fleet.db, Actor::operator());
+    let all = db.read(|conn| buildings::list(conn, &Scope::All)).unwrap();
+    for (code, week, closings) in [
+        (
+            "ALDER",
+            "MO TU WE TH FR",
+            &[
+                ("New Year's Day", "2020-01-01", "FREQ=YEARLY", "1"),
+                (
+                    "Last Monday of May",
+                    "2020-01-01",
+                    "FREQ=YEARLY;BYMONTH=5;BYDAY=-1MO",
+                    "1",
+                ),
+                ("Summer shut-down", "2026-08-10", "", "40"),
+            ][..],
+        ),
+        (
+            "BIRCH",
+            "MO TU WE TH FR SA",
+            &[("Winter break", "2024-12-20", "FREQ=YEARLY", "17")],
+        ),
+    ] {
+        let building = all
+            .iter()
+            .find(|building| building.facts.code == code)
+            .unwrap()
+            .id;
+        calendars::set_week(db, &actor, now(), building, &[week.to_owned()]).unwrap();
+        for (name, start, rule, days) in closings {
+            let text = ClosingText {
+                name: (*name).to_owned(),
+                start: (*start).to_owned(),
+                rule: (*rule).to_owned(),
+                days: (*days).to_owned(),
+                ..ClosingText::default()
+            };
+            calendars::close(db, &actor, now(), building, &text).unwrap();
+        }
+    }
+}
+
 /// Schedules of every form beside the default pack.
 fn more_schedules(fleet: &Fleet) {
     let (db, actor) = (&fleet.db, Actor::operator());
@@ -217,6 +262,47 @@ fn more_schedules(fleet: &Fleet) {
             )
         },
         ScheduleText {
+            on_closed_days: "forward".to_owned(),
+            ..text(
+                "on_to_a_working_day",
+                "calendar",
+                "FREQ=WEEKLY;INTERVAL=2;BYDAY=SA",
+                "2025-01-04",
+                &["faucet_flow", "wc_flushes"],
+            )
+        },
+        ScheduleText {
+            on_closed_days: "back".to_owned(),
+            ..text(
+                "back_to_a_working_day",
+                "calendar",
+                "FREQ=MONTHLY;BYMONTHDAY=1",
+                "2025-01-01",
+                &["wc_seat", "stop_works"],
+            )
+        },
+        ScheduleText {
+            on_closed_days: "back".to_owned(),
+            season_months: words(&["11", "12", "1", "2"]),
+            ..text(
+                "in_winter",
+                "last_done",
+                "P4M",
+                "",
+                &["floor_around", "wc_cracks"],
+            )
+        },
+        ScheduleText {
+            season_months: words(&["4", "5", "6", "9"]),
+            ..text(
+                "in_summer",
+                "last_done",
+                "P3M",
+                "",
+                &["hose_bibb_frost", "wc_base_dry"],
+            )
+        },
+        ScheduleText {
             scope_min_failures: "1".to_owned(),
             ..text(
                 "failing",
@@ -257,7 +343,14 @@ fn anglestop(fleet: &Fleet, words: &[&str]) -> Vec<u8> {
 fn recompute(folder: &Path, as_of: &str) -> (Option<i32>, String) {
     let python = std::env::var("ANGLESTOP_TEST_PYTHON").unwrap_or_else(|_| "/usr/bin/python3".to_owned());
     let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/oracles/due.py");
-    let files = ["fleet.csv", "schedules.csv", "results.csv", "due.json"].map(|name| folder.join(name));
+    let files = [
+        "fleet.csv",
+        "schedules.csv",
+        "results.csv",
+        "due.json",
+        "calendars.csv",
+    ]
+    .map(|name| folder.join(name));
     let run = Command::new(&python)
         .arg(script)
         .args(["--as-of", as_of])
@@ -282,9 +375,10 @@ fn a_random_fleet_is_recomputed_alike_by_an_independent_script_and_an_altered_ro
         let file = |name: &str| folder.path().join(name);
         std::fs::write(file("given.csv"), fleet_csv(&mut rng)).unwrap();
         anglestop(fleet, &["import", file("given.csv").to_str().unwrap()]);
+        close(fleet);
         more_schedules(fleet);
         answer(fleet, &mut rng);
-        for name in ["fleet", "schedules", "results"] {
+        for name in ["fleet", "schedules", "results", "calendars"] {
             std::fs::write(file(&format!("{name}.csv")), anglestop(fleet, &["export", name])).unwrap();
         }
         let due = anglestop(
@@ -312,6 +406,10 @@ fn a_random_fleet_is_recomputed_alike_by_an_independent_script_and_an_altered_ro
                     "hot_lines",
                     "until",
                     "failing",
+                    "on_to_a_working_day",
+                    "back_to_a_working_day",
+                    "in_winter",
+                    "in_summer",
                     "chosen_relief_test",
                 ],
             ),
@@ -323,6 +421,8 @@ fn a_random_fleet_is_recomputed_alike_by_an_independent_script_and_an_altered_ro
                 );
             }
         }
+        let moved = rows.iter().filter(|row| !row["moved_from"].is_null()).count();
+        assert!(moved > 50, "{moved} of {} were moved", rows.len());
         anglestop(fleet, &["verify", "due"]);
 
         let altered = rows[rows.len() / 2]["due"].as_str().unwrap().to_owned();
@@ -345,7 +445,7 @@ fn the_demos_due_list_is_recomputed_alike_by_the_independent_script() {
         demo::make(fleet, 60);
         let folder = tempfile::tempdir().unwrap();
         let file = |name: &str| folder.path().join(name);
-        for name in ["fleet", "schedules", "results"] {
+        for name in ["fleet", "schedules", "results", "calendars"] {
             std::fs::write(file(&format!("{name}.csv")), anglestop(fleet, &["export", name])).unwrap();
         }
         // The exports tell of what stands today, so a past day can't be recomputed from them; days to come can.

@@ -1,7 +1,7 @@
 //! Rules said without syntax: what each saying falls on, and that a rule is recognised as the saying it came from.
 
 use anglestop::domain::code::Coded;
-use anglestop::domain::due::{DayOfWeek, Nth, PlainText, Span, next_dates, read_timing};
+use anglestop::domain::due::{ClosedDays, DayOfWeek, Nth, PlainText, Span, next_dates, read_timing};
 use chrono::NaiveDate;
 use proptest::prelude::*;
 
@@ -112,8 +112,8 @@ fn every_saying_falls_where_people_expect_it() {
     for (pairs, start, dates) in cases {
         let (anchor, rule) = said(pairs).rule(start).unwrap().unwrap();
         let timing = read_timing(anchor, &rule, Some(day(start)), 0, 0, None).unwrap();
-        let found = next_dates(&timing, day("2026-01-01"), 4);
-        let found: Vec<String> = found.iter().map(NaiveDate::to_string).collect();
+        let found = next_dates(&timing, day("2026-01-01"), 4, &ClosedDays::none());
+        let found: Vec<String> = found.iter().map(|date| date.day.to_string()).collect();
         assert_eq!(found.join(" "), dates, "{pairs:?}: {rule}");
     }
 }
@@ -132,10 +132,13 @@ fn after_the_last_time_is_an_interval() {
 
 #[test]
 fn what_can_t_be_said_is_refused_with_the_field_and_the_range() {
-    let cases: [(&[(&str, &str)], &str); 6] = [
+    let cases: [(&[(&str, &str)], &str); 9] = [
         (&[("pattern", "sometimes")], "pattern"),
         (&[("pattern", "every"), ("every", "0"), ("unit", "days")], "every"),
         (&[("pattern", "every"), ("unit", "fortnights")], "unit"),
+        (&[("pattern", "nth_weekday"), ("weekday", "MO")], "nth"),
+        (&[("pattern", "season"), ("season_to", "9")], "season_from"),
+        (&[("pattern", "season"), ("season_from", "4")], "season_to"),
         (&[("pattern", "in_months")], "months"),
         (&[("pattern", "in_months"), ("months", "13")], "months"),
         (

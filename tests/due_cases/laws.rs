@@ -1,6 +1,6 @@
 //! The laws of due dates, each named.
 
-use anglestop::domain::due::{Anchor, Basis, History, State, Timing, Window, missed, next_due};
+use anglestop::domain::due::{Anchor, Basis, ClosedDays, History, State, Timing, Window, missed, next_due};
 use anglestop::domain::recurrence::{Interval, Rule};
 use chrono::{Days, NaiveDate};
 use proptest::prelude::*;
@@ -145,17 +145,19 @@ proptest! {
     #[test]
     fn something_is_missed_exactly_when_it_is_overdue((calendar, _) in calendar(), (last_done, _) in last_done(), history in history(), as_of in any_day()) {
         for timing in [&calendar, &last_done] {
-            let window = next_due(timing, &history).unwrap().window;
-            prop_assert_eq!(missed(timing, &window, as_of) > 0, window.state(as_of) == State::Overdue);
+            let item = next_due(timing, &history).unwrap();
+            let found = missed(timing, &item, &ClosedDays::none(), as_of);
+            prop_assert_eq!(found > 0, item.window.state(as_of) == State::Overdue);
         }
     }
 
     #[test]
     fn missed_counts_the_occurrences_whose_grace_has_ended((timing, rule) in calendar(), history in history(), as_of in any_day()) {
-        let window = next_due(&timing, &history).unwrap().window;
+        let item = next_due(&timing, &history).unwrap();
+        let window = item.window;
         let over = rule.between(window.due(), as_of.max(window.due()));
         let over = over.iter().filter(|day| **day + Days::new(timing.grace_days().into()) < as_of).count();
-        prop_assert_eq!(usize::try_from(missed(&timing, &window, as_of)).unwrap(), over);
+        prop_assert_eq!(usize::try_from(missed(&timing, &item, &ClosedDays::none(), as_of)).unwrap(), over);
     }
 
     #[test]

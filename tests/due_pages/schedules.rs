@@ -198,6 +198,76 @@ fn a_form_that_can_t_be_used_comes_back_with_its_values_and_a_sentence_for_each_
 }
 
 #[test]
+fn a_saying_and_the_other_fields_are_mended_in_one_pass_from_top_to_bottom() {
+    let fleet = crate::support::sqlite();
+    let server = Server::start(&fleet.db, NOW);
+    let manager = manager(&fleet, &server);
+    let typed = form(&[
+        ("pattern", "nth_weekday"),
+        ("name", ""),
+        ("lead_days", "soon"),
+        ("checks", ""),
+    ]);
+    let answer = manager.submit("/schedules/new", "/schedules/new", &typed);
+    assert_eq!(answer.status, 422);
+    let links = scraper::Selector::parse(".error-summary a").unwrap();
+    let page = answer.page();
+    let fields: Vec<&str> = page
+        .select(&links)
+        .map(|link| link.attr("href").unwrap())
+        .collect();
+    assert_eq!(fields, ["#name", "#nth", "#weekday", "#lead_days", "#checks"]);
+    assert!(
+        answer.body.contains("The weekday is not chosen. Choose one."),
+        "{}",
+        answer.body
+    );
+}
+
+#[test]
+fn a_code_left_empty_is_made_from_the_name_and_early_days_left_empty_follow_the_rule() {
+    let fleet = crate::support::sqlite();
+    let server = Server::start(&fleet.db, NOW);
+    let manager = manager(&fleet, &server);
+    let calendar = |rule: &'static str, version: &'static str| {
+        form(&[
+            ("code", ""),
+            ("anchor", "calendar"),
+            ("rule", rule),
+            ("start", "2026-12-01"),
+            ("lead_days", "7"),
+            ("grace_days", "7"),
+            ("version", version),
+        ])
+    };
+    let added = confirmed(
+        &manager,
+        "/schedules/new",
+        &calendar("FREQ=MONTHLY;INTERVAL=3", ""),
+    );
+    assert_eq!(added.location, "/schedules/hoses_twice_a_year", "{}", added.body);
+    let page = "/schedules/hoses_twice_a_year";
+    assert!(
+        manager
+            .get(page)
+            .body
+            .contains("A result counts from 45 days before")
+    );
+    let edit = "/schedules/hoses_twice_a_year/edit";
+    let early = scraper::Selector::parse("#early_days").unwrap();
+    let shown = manager.get(edit).page();
+    assert_eq!(shown.select(&early).next().unwrap().attr("value"), Some(""));
+    let changed = confirmed(&manager, edit, &calendar("FREQ=MONTHLY", "1"));
+    assert_eq!(changed.status, 303, "{}", changed.body);
+    assert!(
+        manager
+            .get(page)
+            .body
+            .contains("A result counts from 14 days before")
+    );
+}
+
+#[test]
 fn a_copy_is_switched_off_and_leads_to_its_form() {
     on_both(|fleet| {
         let server = Server::start(&fleet.db, NOW);

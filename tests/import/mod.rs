@@ -103,13 +103,18 @@ pub fn folder(db: &Db) -> Vec<Given> {
             bytes,
         })
         .collect();
-    let (mut of_checks, mut of_schedules) = (Vec::new(), Vec::new());
+    let (mut of_checks, mut of_calendars, mut of_schedules) = (Vec::new(), Vec::new(), Vec::new());
     db.read(|conn| {
         export::checks(conn, &mut of_checks, Audience::Program)?;
+        export::calendars(conn, &Scope::All, &mut of_calendars, Audience::Program)?;
         export::schedules(conn, &mut of_schedules, Audience::Program)
     })
     .unwrap();
-    for (name, bytes) in [("checks.csv", of_checks), ("schedules.csv", of_schedules)] {
+    for (name, bytes) in [
+        ("checks.csv", of_checks),
+        ("calendars.csv", of_calendars),
+        ("schedules.csv", of_schedules),
+    ] {
         let name = name.to_owned();
         files.push(Given { name, bytes });
     }

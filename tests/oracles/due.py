@@ -1,11 +1,12 @@
 #!/usr/bin/env python3
-"""Recomputes the due list from three exported CSV files alone, and compares it with the program's own.
+"""Recomputes the due list from exported CSV files alone, and compares it with the program's own.
 
     anglestop export fleet > fleet.csv
     anglestop export schedules > schedules.csv
     anglestop export results > results.csv
+    anglestop export calendars > calendars.csv
     anglestop due --as-of 2026-09-01 --state all --format json > due.json
-    python3 tests/oracles/due.py --as-of 2026-09-01 fleet.csv schedules.csv results.csv due.json
+    python3 tests/oracles/due.py --as-of 2026-09-01 fleet.csv schedules.csv results.csv due.json calendars.csv
 
     python3 tests/oracles/due.py --cases tests/due_cases.csv
 
@@ -29,6 +30,14 @@ rest is written from the meaning:
   From last done: one interval after it, not before the building joined.
 - Never done: the first occurrence on or after the day the building joined; from last done, that day plus the
   unit's share (spread_ppm, in millionths, rounded down) of the days of one interval begun then.
+- A building is closed on weekdays that are no working days, and from each day that a public holiday or a shut-down period begins on for
+  its days. A schedule whose due date stays says nothing of that. Forward: the due date moves to the next day that is open; back: to the
+  one before. A schedule that counts from the last time may wish for months: then only days in these months will do, and staying moves
+  forward. What is in season stays in that season: where the direction leads out of it, the other one is taken. Nobody looks farther than 366 days; without a day that will do, closed days are left aside, then the months too.
+- Back never goes before the first day that joining and ages allow, nor to less than half an interval (whole days, at least one) after
+  the day it counts from; it goes forward then.
+- The window moves with its due date. A calendar's occurrence o is satisfied by what is done from o - early_days on, or from the moved
+  date - early_days when that is earlier. Occurrences are missed when the grace of their moved dates has ended.
 - Of several schedules: the earliest last day, then the earliest due date, then the first code.
 
 Known differences of python-dateutil from RFC 5545 (WEEKLY with BYSETPOS in the first week) do not occur in rules that
@@ -83,6 +92,8 @@ COLUMNS = {
         "min_age": "scope_min_age_years",
         "max_age": "scope_max_age_years",
         "min_failures": "scope_min_failures",  # may be missing
+        "on_closed": "on_closed_days",  # may be missing
+        "season": "season_months",  # may be missing
         "active": "active",
         "recorded_only": "recorded_only",  # may be missing; yes makes nothing due
         "pack": "pack",  # may be missing
@@ -100,14 +111,22 @@ COLUMNS = {
         "done_at": "done_at",
         "done_on": "done_on",
     },
+    "calendars": {
+        "building": "building",
+        "week": "working_days",
+        "name": "name",
+        "start": "start",
+        "rule": "rule",
+        "days": "days",
+    },
 }
-OPTIONAL = {"status", "built", "joint", "recorded_only", "pack", "check_age", "check_joint", "off", "min_failures"}
+OPTIONAL = {"status", "built", "joint", "recorded_only", "pack", "check_age", "check_joint", "off", "min_failures", "on_closed", "season"}
 LAST_DONE = "last_done:"  # last_done:CHECK or last_done:CHECK:PART, columns of the fleet
 
 # What of a due row is compared; the rest of the row names it.
 COMPARED = [
     "schedule", "anchor", "rule", "start", "lead_days", "grace_days", "early_days", "basis", "counts_from",
-    "opens", "due", "last_day", "state", "days_overdue", "missed",
+    "opens", "due", "last_day", "state", "days_overdue", "missed", "moved_from",
 ]
 KEY = ["building", "unit", "fixture", "part", "check"]
 SHOWN = 20  # differences printed
@@ -142,8 +161,8 @@ class Calendar:
         at = bisect.bisect_left(self.days, day)
         return self.days[at] if at < len(self.days) else None
 
-    def count(self, first, last):
-        return max(0, bisect.bisect_right(self.days, last) - bisect.bisect_left(self.days, first))
+    def between(self, first, last):
+        return self.days[bisect.bisect_left(self.days, first):bisect.bisect_right(self.days, last)]
 
     def shortest_gap(self):
         return min(((b - a).days for a, b in zip(self.days, self.days[1:])), default=None)
@@ -163,7 +182,57 @@ def interval_of(text):
 
 Timing = namedtuple("Timing", "calendar interval lead grace early")
 History = namedtuple("History", "done installed imported joined spread")
-Item = namedtuple("Item", "basis counts_from opens due last_day")
+Item = namedtuple("Item", "basis counts_from opens due last_day moved_from")
+Moving = namedtuple("Moving", "on_closed season")
+WEEKDAYS = ["MO", "TU", "WE", "TH", "FR", "SA", "SU"]
+FARTHEST = 366  # days that a due date moves at most
+
+
+class Closed:
+    """The days on which a building is closed, each of them in a set."""
+
+    def __init__(self, week="", closings=(), as_of=None):
+        self.week = set(week.split()) or set(WEEKDAYS)
+        self.days = set()
+        for start, rule, length in closings:
+            begun = [start] if not rule else calendar_of(rule, start, as_of).days
+            self.days.update(day + n * DAY for day in begun for n in range(length))
+
+    def __contains__(self, day):
+        return day in self.days or WEEKDAYS[day.weekday()] not in self.week
+
+
+OPEN = Closed()
+STAYS = Moving("stays", frozenset())
+
+
+def moved(day, floor, moving, closed):
+    """Where a due date goes."""
+
+    def in_season(one):
+        return not moving.season or one.month in moving.season
+
+    def will_do(one):
+        return in_season(one) and (moving.on_closed == "stays" or one not in closed)
+
+    for fits in (will_do, in_season):
+        if moving.season and in_season(day):
+            for step in ((-1, 1) if moving.on_closed == "back" else (1, -1)):
+                one = day
+                while in_season(one) and (step > 0 or one >= floor) and abs(one - day) <= FARTHEST * DAY:
+                    if fits(one):
+                        return one
+                    one += step * DAY
+        if moving.on_closed == "back":
+            for n in range(FARTHEST + 1):
+                if day - n * DAY < floor:
+                    break
+                if fits(day - n * DAY):
+                    return day - n * DAY
+        for n in range(FARTHEST + 1):
+            if fits(day + n * DAY):
+                return day + n * DAY
+    return day
 
 
 @functools.lru_cache(maxsize=None)
@@ -191,21 +260,31 @@ def counts_from(history):
     return basis, day
 
 
-def item_of(timing, history, earliest=None):
+def item_of(timing, history, earliest=None, moving=STAYS, closed=OPEN):
     """The next item; `earliest` is the first day that ages allow."""
     basis, day = counts_from(history)
-    earliest = max(history.joined, earliest or history.joined)
+    earliest = floor = max(history.joined, earliest or history.joined)
     if timing.calendar:
-        after = earliest if basis == "joined" else max(earliest, day + (timing.early + 1) * DAY)
-        due = timing.calendar.first(after)
-        if due is None:
-            return None
-    elif basis == "joined":
-        span = (history.joined + timing.interval - history.joined).days
-        due = max(earliest, history.joined + span * history.spread // 1_000_000 * DAY)
+        after = earliest
+        while True:
+            origin = timing.calendar.first(after)
+            if origin is None:
+                return None
+            due = moved(origin, floor, moving, closed)
+            if basis == "joined" or min(origin, due) - timing.early * DAY > day:
+                break
+            after = origin + DAY
     else:
-        due = max(earliest, day + timing.interval)
-    return Item(basis, day, due - timing.lead * DAY, due, due + timing.grace * DAY)
+        if basis == "joined":
+            span = (history.joined + timing.interval - history.joined).days
+            origin = max(earliest, history.joined + span * history.spread // 1_000_000 * DAY)
+        else:
+            end = day + timing.interval
+            origin = max(earliest, end)
+            floor = max(earliest, day + max(1, (end - day).days // 2) * DAY)
+        due = moved(origin, floor, moving, closed)
+    opens, last_day = due - timing.lead * DAY, due + timing.grace * DAY
+    return Item(basis, day, opens, due, last_day, origin if origin != due else None)
 
 
 def state_of(item, as_of):
@@ -220,12 +299,14 @@ def days_overdue(item, as_of):
     return max(0, (as_of - item.last_day).days)
 
 
-def missed(timing, item, as_of):
+def missed(timing, item, as_of, moving=STAYS, closed=OPEN):
     if as_of <= item.last_day:
         return 0
     if timing.interval:
         return 1
-    return timing.calendar.count(item.due, as_of - (timing.grace + 1) * DAY)
+    first = item.moved_from or item.due
+    later = (day for day in timing.calendar.between(first, as_of + FARTHEST * DAY) if day > first)
+    return 1 + sum(moved(day, datetime.date.min, moving, closed) + timing.grace * DAY < as_of for day in later)
 
 
 # --- the files -------------------------------------------------------------------------------------------------
@@ -308,6 +389,20 @@ def failed_days(path, zones, as_of):
     return failed
 
 
+def moving_of(on_closed, season):
+    return Moving(on_closed or "stays", frozenset(int(month) for month in season.split()))
+
+
+def calendars_of(path, as_of):
+    """The closed days by building."""
+    rows = {}
+    for row in rows_of(path, "calendars"):
+        week, closings = rows.setdefault(row["building"], (row["week"], []))
+        if row["name"]:
+            closings.append((day_of(row["start"]), row["rule"], int(row["days"] or 1)))
+    return {building: Closed(week, closings, as_of) for building, (week, closings) in rows.items()}
+
+
 class Schedule:
     """One check of one schedule."""
 
@@ -321,6 +416,7 @@ class Schedule:
         self.min_age, self.max_age = number_of(row["min_age"]), number_of(row["max_age"])
         self.min_failures = number_of(row["min_failures"])
         self.anchor, self.rule, self.start = row["anchor"], row["rule"], day_of(row["start"])
+        self.moving = moving_of(row["on_closed"], row["season"])
         self.active, self.recorded_only = truth_of(row["active"]), truth_of(row["recorded_only"])
         self.timing = timing_of(
             self.anchor, self.rule, self.start, int(row["lead"]), int(row["grace"]), number_of(row["early"]), as_of
@@ -387,7 +483,7 @@ def history_of(fixture, part, installed, check, last, as_of):
     return History(last.get(place), known(installed), known(imported), day_of(fixture["joined"]), spread)
 
 
-def recompute(fleet_path, schedules_path, results_path, as_of):
+def recompute(fleet_path, schedules_path, results_path, as_of, calendars_path=None):
     fleet = [row for row in rows_of(fleet_path, "fleet") if row["kind"] and row["status"] in ("", "in_service")]
     zones = {row["building"]: tz.gettz(row["zone"]) for row in rows_of(fleet_path, "fleet")}
     for building, zone in zones.items():
@@ -395,6 +491,7 @@ def recompute(fleet_path, schedules_path, results_path, as_of):
             raise Unreadable(f"the time zone of building {building} is not known")
     schedules = schedules_of(schedules_path, as_of)
     by_kind = {kind: [s for s in schedules if kind in s.check_kinds or not s.check_kinds] for kind in {row["kind"] for row in fleet}}
+    closed = calendars_of(calendars_path, as_of) if calendars_path else {}
     last = last_results(results_path, zones, as_of)
     failed = failed_days(results_path, zones, as_of)
     shown = {}
@@ -406,7 +503,8 @@ def recompute(fleet_path, schedules_path, results_path, as_of):
             for part in schedule.places(parts):
                 installed = installed_on(fixture, part, parts)
                 history = history_of(fixture, part, installed, schedule.check, last, as_of)
-                item = item_of(schedule.timing, history, schedule.earliest(fixture, installed))
+                earliest, days = schedule.earliest(fixture, installed), closed.get(fixture["building"], OPEN)
+                item = item_of(schedule.timing, history, earliest, schedule.moving, days)
                 key = (fixture["building"], fixture["unit"], fixture["tag"], part, schedule.check)
                 if item is None or not schedule.allows(item.due, installed):
                     continue
@@ -415,10 +513,10 @@ def recompute(fleet_path, schedules_path, results_path, as_of):
                 order = (item.last_day, item.due, schedule.code.encode())
                 if key not in shown or order < shown[key][0]:
                     shown[key] = (order, schedule, item)
-    return {key: row_of(schedule, item, as_of) for key, (_, schedule, item) in shown.items()}
+    return {key: row_of(schedule, item, as_of, closed.get(key[0], OPEN)) for key, (_, schedule, item) in shown.items()}
 
 
-def row_of(schedule, item, as_of):
+def row_of(schedule, item, as_of, closed):
     timing = schedule.timing
     return {
         "schedule": schedule.code,
@@ -435,7 +533,8 @@ def row_of(schedule, item, as_of):
         "last_day": str(item.last_day),
         "state": state_of(item, as_of),
         "days_overdue": days_overdue(item, as_of),
-        "missed": missed(timing, item, as_of),
+        "missed": missed(timing, item, as_of, schedule.moving, closed),
+        "moved_from": str(item.moved_from) if item.moved_from else None,
     }
 
 
@@ -465,6 +564,12 @@ def name_of(key):
 # --- the table of cases ----------------------------------------------------------------------------------------
 
 
+def closed_of_case(row, as_of):
+    """Closings stand between bars, each as its name, first day, rule and days between at signs."""
+    closings = (text.split("@") for text in row["closings"].split("|") if text)
+    return Closed(row["working_days"], [(day_of(start), rule, int(days)) for _, start, rule, days in closings], as_of)
+
+
 def case_differences(path):
     with open(path, encoding="utf-8", newline="") as file:
         for row in csv.DictReader(file, strict=True):
@@ -473,13 +578,15 @@ def case_differences(path):
             lead, grace = int(row["lead_days"]), int(row["grace_days"])
             timing = timing_of(anchor, row["anchor"], start, lead, grace, number_of(row["early_days"]), as_of)
             days = (day_of(row[name]) for name in ("done", "installed", "imported", "joined"))
-            item = item_of(timing, History(*days, int(row["spread_ppm"])))
-            found = {name: "" for name in ("basis", "counts_from", "opens", "due", "last_day", "state", "days_overdue", "missed")}
+            moving, closed = moving_of(row["on_closed_days"], row["season_months"]), closed_of_case(row, as_of)
+            item = item_of(timing, History(*days, int(row["spread_ppm"])), None, moving, closed)
+            names = ("basis", "counts_from", "opens", "due", "last_day", "state", "days_overdue", "missed", "moved_from")
+            found = {name: "" for name in names}
             if item:
-                found = {name: str(value) for name, value in item._asdict().items()}
+                found = {name: str(value or "") for name, value in item._asdict().items()}
                 found["state"] = state_of(item, as_of)
                 found["days_overdue"] = str(days_overdue(item, as_of))
-                found["missed"] = str(missed(timing, item, as_of))
+                found["missed"] = str(missed(timing, item, as_of, moving, closed))
             for name, value in found.items():
                 if value != row[name]:
                     yield f"{row['case']}: {name} is {row[name]}, recomputed {value}"
@@ -489,17 +596,17 @@ def main():
     parser = argparse.ArgumentParser(description="Recomputes the due list from exported files and compares.")
     parser.add_argument("--cases", metavar="FILE", help="check a table of cases instead")
     parser.add_argument("--as-of", type=datetime.date.fromisoformat, metavar="DATE")
-    parser.add_argument("files", nargs="*", metavar="fleet.csv schedules.csv results.csv due.json")
+    parser.add_argument("files", nargs="*", metavar="fleet.csv schedules.csv results.csv due.json calendars.csv")
     asked = parser.parse_args()
-    if not asked.cases and (len(asked.files) != 4 or asked.as_of is None):
-        parser.error("give --as-of and four files: fleet, schedules, results and the due list")
+    if not asked.cases and (len(asked.files) not in (4, 5) or asked.as_of is None):
+        parser.error("give --as-of and the files: fleet, schedules, results, the due list and perhaps calendars")
     try:
         if asked.cases:
             found = list(case_differences(asked.cases))
             compared = "the table of cases"
         else:
-            *tables, listed = asked.files
-            expected = recompute(*tables, asked.as_of)
+            fleet, schedules, results, listed, *calendars = asked.files
+            expected = recompute(fleet, schedules, results, asked.as_of, *calendars)
             found = list(differences(expected, listed))
             compared = f"{len(expected)} due items"
     except (Unreadable, OSError, ValueError, KeyError, csv.Error) as error:

@@ -2,6 +2,7 @@
 
 use std::time::{Duration, Instant};
 
+use fantoccini::actions::{InputSource as _, KeyAction, KeyActions};
 use fantoccini::wd::WebDriverCompatibleCommand;
 use fantoccini::{Client, ClientBuilder, Locator};
 use hyper_util::client::legacy::connect::HttpConnector;
@@ -122,6 +123,32 @@ impl Chrome {
         self.devtools("Emulation.setEmulatedMedia", json!({ "features": features }));
     }
 
+    /// From the next page on, no page runs a script of its own.
+    pub fn without_script(&self) {
+        self.devtools("Emulation.setScriptExecutionDisabled", json!({ "value": true }));
+    }
+
+    /// Presses and lets go keys one after the other, wherever the focus is.
+    pub fn keys(&self, keys: impl IntoIterator<Item = char>) {
+        let none = KeyActions::new("keyboard".to_owned());
+        let strokes = keys.into_iter().fold(none, |strokes, value| {
+            strokes
+                .then(KeyAction::Down { value })
+                .then(KeyAction::Up { value })
+        });
+        self.run(self.client.perform_actions(strokes));
+    }
+
+    /// Presses a key while another one is held.
+    pub fn chord(&self, held: char, key: char) {
+        let strokes = KeyActions::new("keyboard".to_owned())
+            .then(KeyAction::Down { value: held })
+            .then(KeyAction::Down { value: key })
+            .then(KeyAction::Up { value: key })
+            .then(KeyAction::Up { value: held });
+        self.run(self.client.perform_actions(strokes));
+    }
+
     fn devtools(&self, command: &'static str, parameters: Value) -> Value {
         self.run(self.client.issue_cmd(Devtools { command, parameters }))
     }
@@ -164,6 +191,39 @@ impl Chrome {
         );
         let found = self.run(self.client.find(Locator::XPath(&path)));
         self.run(found.click());
+    }
+
+    /// Brings a thing to the middle of the screen, as a thumb does, and clicks it.
+    pub fn tap(&self, css: &str) {
+        let found = self.script(&format!(
+            "const found = document.querySelector({css:?}); found?.scrollIntoView({{ block: 'center' }}); return !!found"
+        ));
+        assert_eq!(
+            found,
+            Value::Bool(true),
+            "no {css} on {}:\n{}",
+            self.address(),
+            self.text()
+        );
+        self.click(css);
+    }
+
+    /// Finds the link, button or summary of the page that shows these words and no others, and answers with its selector.
+    pub fn named(&self, words: &str) -> &'static str {
+        let marked = self.script(&format!(
+            "for (const old of document.querySelectorAll('[data-walk]')) old.removeAttribute('data-walk');
+             const seen = (e) => e.checkVisibility() && (e.innerText ?? e.textContent).trim().split(/\\s+/).join(' ') === {words:?};
+             const found = [...document.querySelectorAll('main a, main button, main summary')].find(seen);
+             found?.setAttribute('data-walk', ''); return !!found"
+        ));
+        assert_eq!(
+            marked,
+            Value::Bool(true),
+            "no “{words}” on {}:\n{}",
+            self.address(),
+            self.text()
+        );
+        "[data-walk]"
     }
 
     /// Replaces the text of a field.

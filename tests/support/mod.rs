@@ -4,6 +4,7 @@
 
 pub mod chrome;
 pub mod demo;
+pub mod hand;
 pub mod server;
 pub mod two_owners;
 

@@ -4,6 +4,7 @@
 //! read one. [`TwoOwners::value`] gives each parameter of an address its value on the first owner's side: a new parameter name
 //! needs a line there.
 
+use anglestop::actions::calendars;
 use anglestop::actions::deficiencies::report::{Report, report};
 use anglestop::actions::people::{link, sign_in};
 use anglestop::actions::register::{add_building, add_fixture, add_household, add_portfolio, add_unit};
@@ -11,6 +12,7 @@ use anglestop::actions::results::{Answer, RecordResults, record};
 use anglestop::actions::stage_import;
 use anglestop::actions::turnovers::{Open, Stay, open};
 use anglestop::clock::Now;
+use anglestop::domain::due::ClosingText;
 use anglestop::domain::register::person::{Actor, Role, Scope, Standing};
 use anglestop::domain::register::unit::UnitText;
 use anglestop::domain::register::{
@@ -56,6 +58,7 @@ pub struct Side {
     part: i64,
     deficiency: i64,
     turnover: i64,
+    closing: i64,
     visit: i64,
     document: i64,
     message: i64,
@@ -159,6 +162,7 @@ impl TwoOwners {
         match name {
             "building" => side.building.to_owned(),
             "check" => self.check.clone(),
+            "closing" => side.closing.to_string(),
             "deficiency" => side.deficiency.to_string(),
             "document" => side.document.to_string(),
             "file" => "anglestop.css".to_owned(),
@@ -276,6 +280,16 @@ fn side(db: &Db, mark: &str, portfolio: &'static str, building: &'static str, te
         stay: Stay::AsItIs,
     };
     let turnover = open(db, &by, now, &turnover).unwrap();
+    let holiday = ClosingText {
+        name: said("holiday"),
+        start: "2026-07-04".to_owned(),
+        ..ClosingText::default()
+    };
+    calendars::close(db, &operator, now, building_id, &holiday).unwrap();
+    let (closing, _) = db
+        .read(|conn| anglestop::store::calendars::closings_of(conn, building_id))
+        .unwrap()
+        .remove(0);
     let (visit, document, message) = db
         .write(|tx| {
             let visit = visit(tx, building_id.0, unit.0, technician.0, &said("visit-note"));
@@ -309,6 +323,7 @@ fn side(db: &Db, mark: &str, portfolio: &'static str, building: &'static str, te
         part: part.0,
         deficiency: deficiency.0,
         turnover: turnover.0,
+        closing: closing.0,
         visit,
         document,
         message,

@@ -1,7 +1,5 @@
 //! A person's own browser: at a desk or on a phone, tapped where a person would tap, and its console kept clean.
 
-use serde_json::Value;
-
 use super::form::good_reading;
 use super::{OWNER, Office, Somebody};
 use crate::support::chrome::{Chrome, Scheme};
@@ -33,37 +31,13 @@ impl<'a> Screen<'a> {
             .show_as(if self.is_phone { PHONE_PX } else { DESK_PX }, Scheme::Light);
     }
 
-    /// Brings a thing to the middle of the screen, as a thumb does, and clicks it.
     pub fn tap(&self, css: &str) {
-        let found = self.chrome.script(&format!(
-            "const found = document.querySelector({css:?}); found?.scrollIntoView({{ block: 'center' }}); return !!found"
-        ));
-        assert_eq!(
-            found,
-            Value::Bool(true),
-            "no {css} on {}:\n{}",
-            self.chrome.address(),
-            self.chrome.text()
-        );
-        self.chrome.click(css);
+        self.chrome.tap(css);
     }
 
     /// Clicks the link or button of the page that shows these words and no others.
     pub fn press(&self, words: &str) {
-        let marked = self.chrome.script(&format!(
-            "for (const old of document.querySelectorAll('[data-walk]')) old.removeAttribute('data-walk');
-             const seen = (e) => e.checkVisibility() && (e.innerText ?? e.textContent).trim().split(/\\s+/).join(' ') === {words:?};
-             const found = [...document.querySelectorAll('main a, main button, main summary')].find(seen);
-             found?.setAttribute('data-walk', ''); return !!found"
-        ));
-        assert_eq!(
-            marked,
-            Value::Bool(true),
-            "no “{words}” on {}:\n{}",
-            self.chrome.address(),
-            self.chrome.text()
-        );
-        self.tap("[data-walk]");
+        self.tap(self.chrome.named(words));
     }
 
     /// Goes to a place of the menu.

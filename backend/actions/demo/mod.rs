@@ -2,6 +2,7 @@
 //!
 //! A building at a time, each in one transaction, so that a fleet of any size is made in little memory.
 
+mod closed;
 mod measured;
 mod past;
 mod turnovers;
@@ -45,6 +46,7 @@ pub fn make(db: &Db, now: Now, scenario: &Scenario, mut told: impl FnMut(usize, 
         ));
     }
     let office = db.write(|tx| make_office(tx, now, scenario, &words))?;
+    db.write(|tx| closed::move_some(tx, now))?;
     let book = db.read(schedules::book)?;
     let mut made = 0;
     for (number, size) in scenario.sizes().into_iter().enumerate() {
@@ -134,6 +136,7 @@ fn make_building(
         .copied()
         .ok_or_else(|| Error::internal("the building that was just made is not there"))?;
     crate::store::buildings::let_see(tx, technician.1, building)?;
+    closed::live(tx, building, number)?;
     past::live(tx, scenario, words, book, (building, number), technician.1)?;
     if number == 0 {
         measured::live(tx, scenario, building, technician.1)?;

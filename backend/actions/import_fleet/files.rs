@@ -1,5 +1,5 @@
-//! The files of an import, apart: checks are taken in before the fleet, whose last-done days name them, and schedules after it, since they
-//! may name its buildings.
+//! The files of an import, apart: checks are taken in before the fleet, whose last-done days name them, and calendars and schedules
+//! after it, since they name its buildings.
 
 use crate::exchange::csv;
 use crate::exchange::csv::fleet::source::Given;
@@ -12,6 +12,8 @@ pub(super) struct Files<'f> {
     pub checks: Option<&'f Given>,
     /// The fleet: one CSV, or files of the folder.
     pub fleet: Vec<&'f Given>,
+    /// Calendars of buildings.
+    pub calendars: Option<&'f Given>,
     /// Schedules.
     pub schedules: Option<&'f Given>,
 }
@@ -19,12 +21,13 @@ pub(super) struct Files<'f> {
 impl<'f> Files<'f> {
     pub(super) fn new(all: &'f [Given]) -> Self {
         let named = |name: &str| all.iter().find(|file| file.name.eq_ignore_ascii_case(name));
-        let others = [csv::checks::FILE, csv::schedules::FILE];
+        let others = [csv::checks::FILE, csv::calendars::FILE, csv::schedules::FILE];
         let is_other = |file: &&Given| others.iter().any(|name| file.name.eq_ignore_ascii_case(name));
         Self {
             all,
             checks: named(csv::checks::FILE),
             fleet: all.iter().filter(|file| !is_other(file)).collect(),
+            calendars: named(csv::calendars::FILE),
             schedules: named(csv::schedules::FILE),
         }
     }

@@ -8,18 +8,19 @@ use super::{Portfolios, Progress, Report, Step};
 use crate::actions::checks::kept;
 use crate::actions::schedules::Words;
 use crate::clock::Now;
-use crate::domain::due::{AskedCheck, Book};
+use crate::domain::due::{AskedCheck, Book, WorkCalendar};
 use crate::domain::register::inventory::Inventory;
 use crate::domain::register::person::Scope;
 use crate::domain::register::{CheckId, PortfolioFacts};
 use crate::error::Result;
+use crate::exchange::csv::calendars::Wanted as WantedCalendar;
 use crate::exchange::csv::checks::{Kept, Wanted as WantedCheck};
 use crate::exchange::csv::fleet::difference::Difference;
 use crate::exchange::csv::fleet::settle::{AskedOf, Context, Reading, settle};
 use crate::exchange::csv::fleet::source::{Given, Source};
 use crate::exchange::csv::schedules::Wanted as WantedSchedule;
 use crate::exchange::csv::{self, Problem};
-use crate::store::{AnyConnection, buildings, checks, fleet, portfolios};
+use crate::store::{AnyConnection, buildings, calendars, checks, fleet, portfolios};
 
 /// Files that were read and laid over what is stored.
 pub(super) struct Laid {
@@ -54,6 +55,7 @@ impl Laid {
             }
             words.buildings.extend(source.buildings().iter().cloned());
         }
+        laying.calendars(conn, files.calendars, &words)?;
         laying.schedules(files.schedules, &words);
         Ok(laying.finish(&portfolio_names(conn)?))
     }
@@ -157,6 +159,28 @@ impl<'c> Laying<'c> {
         for one in wanted {
             self.difference.check(one);
         }
+    }
+
+    /// Reads the calendars and answers with what is to be stored.
+    pub(super) fn calendars(
+        &mut self,
+        conn: &mut AnyConnection,
+        file: Option<&Given>,
+        words: &Words,
+    ) -> Result<Vec<WantedCalendar>> {
+        let Some(file) = file else { return Ok(Vec::new()) };
+        let (wanted, problems) =
+            csv::calendars::read(&file.name, &file.bytes, |code| words.buildings.contains(code));
+        self.reading.problems.extend(problems);
+        let mut known = calendars::all(conn)?;
+        let stored: HashMap<String, WorkCalendar> = buildings::list(conn, &Scope::All)?
+            .into_iter()
+            .filter_map(|building| Some((building.facts.code, known.remove(&building.id)?)))
+            .collect();
+        Ok(wanted
+            .into_iter()
+            .filter(|one| self.difference.calendar(stored.get(&one.building), one))
+            .collect())
     }
 
     /// Reads the schedules and answers with what is to be stored.

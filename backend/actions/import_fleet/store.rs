@@ -1,5 +1,5 @@
 //! Stores what files say, in one transaction: checks first, then portfolios, buildings and all that stands in them with their due rows,
-//! then schedules; noted once.
+//! then calendars and schedules; noted once.
 
 use serde::Serialize;
 use sha2::{Digest as _, Sha256};
@@ -7,6 +7,7 @@ use sha2::{Digest as _, Sha256};
 use super::files::Files;
 use super::laying::{Counting, Laying, context, portfolio_names, read_checks};
 use super::{Portfolios, Progress, Report, Step};
+use crate::actions::calendars;
 use crate::actions::schedules::{Words, take_in};
 use crate::clock::Now;
 use crate::domain::due::Book;
@@ -58,6 +59,8 @@ pub(super) fn store(
     }
     renewal.finish(tx)?;
     let words = Words::load(tx)?;
+    let calendars = laying.calendars(tx, files.calendars, &words)?;
+    calendars::take_in(tx, &calendars)?;
     let wanted = laying.schedules(files.schedules, &words);
     take_in(tx, actor, now, &wanted)?;
     let report = laying.finish(&known).report;

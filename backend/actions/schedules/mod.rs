@@ -28,7 +28,7 @@ use serde_json::{Value, json};
 use crate::actions::register::rights;
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
-use crate::domain::due::{Anchor, Schedule, Terms, pack_code};
+use crate::domain::due::{Anchor, Schedule, Season, Terms, pack_code};
 use crate::domain::register::ScheduleId;
 use crate::domain::register::person::Actor;
 use crate::error::{Error, Result};
@@ -91,6 +91,7 @@ fn snapshot(terms: &Terms) -> Value {
         "scope_kinds": codes(&mut scope.kinds.iter().map(|kind| kind.code())),
         "scope_parts": codes(&mut scope.parts.iter().map(|part| part.code())), "scope_buildings": scope.buildings, "scope_tags": scope.tags,
         "scope_min_age_years": scope.min_age_years, "scope_max_age_years": scope.max_age_years, "scope_min_failures": scope.min_failures,
+        "on_closed_days": timing.moving().on_closed_days.code(), "season_months": timing.moving().season.map(Season::codes),
         "checks": terms.checks.iter().map(|check| check.0).collect::<Vec<_>>(),
         "technician_id": terms.technician.map(|person| person.0),
     })

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use chrono::NaiveDate;
 
 use crate::domain::code::Coded;
-use crate::domain::due::{Anchor, Book, DueRow, State, missed};
+use crate::domain::due::{Anchor, Book, ClosedDays, DueRow, State, missed};
 use crate::domain::register::{Building, CheckId};
 use crate::error::Result;
 use crate::exchange::due_line::DueLine;
@@ -22,6 +22,7 @@ struct Entry {
 struct Asked {
     code: String,
     day: NaiveDate,
+    closed: ClosedDays,
 }
 
 /// Due items in the order of a list.
@@ -46,11 +47,12 @@ impl DueList {
 
     /// Adds what is due in a building on a day.
     pub fn add(&mut self, conn: &mut AnyConnection, building: &Building, day: NaiveDate) -> Result<()> {
-        let computed = compute_building(conn, &self.book, building.id, day)?;
+        let mut computed = compute_building(conn, &self.book, building.id, day)?;
         let at = self.buildings.len();
         self.buildings.push(Asked {
             code: building.facts.code.clone(),
             day,
+            closed: computed.closed.remove(&building.id).unwrap_or_default(),
         });
         // Places without an item in these states are not kept.
         let mut kept: HashMap<usize, usize> = HashMap::new();
@@ -158,7 +160,8 @@ impl DueList {
             last_day: window.last_day(),
             state: window.state(building.day).code(),
             days_overdue: window.days_overdue(building.day),
-            missed: missed(timing, window, building.day),
+            missed: missed(timing, item, &building.closed, building.day),
+            moved_from: item.moved_from,
         })
     }
 }

@@ -2,7 +2,7 @@
 
 use clap::{Args, Subcommand};
 
-use super::{Desk, place, take, terms};
+use super::{Desk, calendar, place, take, terms};
 use crate::actions::register::add_building::{self, BuildingForm};
 use crate::actions::register::change_building;
 use crate::domain::register::BuildingText;
@@ -31,6 +31,9 @@ pub enum What {
     },
     /// Set what water costs there, and the programme of times to correct
     Terms(terms::Terms),
+    /// Say when planned work is done there: working days, public holidays, shut-down periods
+    #[command(subcommand)]
+    Calendar(calendar::What),
 }
 
 /// What a building is.
@@ -111,6 +114,7 @@ pub(super) fn run(desk: &Desk, what: &What) -> Result<()> {
             form
         }
         What::Terms(options) => return terms::run(desk, options),
+        What::Calendar(what) => return calendar::run(desk, what),
     };
     crate::cli::say!("{}", form.text.code.trim().to_uppercase());
     Ok(())

@@ -2,6 +2,7 @@
 //! buildings, the labels of units and tags. Only what is given changes. The name of what was made goes to standard output.
 
 mod building;
+mod calendar;
 mod fixture;
 mod household;
 mod part;

@@ -96,6 +96,14 @@ impl Book {
             .any(|schedule| schedule.terms.scope.min_failures.is_some())
     }
 
+    /// Whether a schedule asks for the closed days of buildings, so that their calendars have to be read.
+    #[must_use]
+    pub fn asks_for_closed_days(&self) -> bool {
+        self.schedules
+            .values()
+            .any(|schedule| schedule.terms.timing.moving().asks_for_closed_days())
+    }
+
     /// The same book in which these schedules say what they say here; one with a key that is not there yet is added.
     #[must_use]
     pub fn changed(&self, schedules: impl IntoIterator<Item = Schedule>) -> Self {

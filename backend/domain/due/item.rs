@@ -5,6 +5,7 @@ use chrono::{Days, NaiveDate};
 use super::history::{Basis, History};
 use super::timing::{Anchor, Timing};
 use super::window::Window;
+use super::workdays::ClosedDays;
 use crate::domain::recurrence::Interval;
 
 /// The parts of a whole the spread is counted in.
@@ -19,9 +20,20 @@ pub struct DueItem {
     pub counts_from: NaiveDate,
     /// When it opens, is due and ends.
     pub window: Window,
+    /// The due date before it was moved; none when it was not.
+    pub moved_from: Option<NaiveDate>,
 }
 
-/// The next due item, or `None` when a rule has no occurrence left.
+/// Where something is due: what the place allows, beside the history.
+#[derive(Debug, Clone, Copy)]
+pub struct Bounds<'a> {
+    /// Nothing is due before: a calendar takes its first occurrence from this day on, an interval is due no earlier.
+    pub earliest: NaiveDate,
+    /// The days on which the building is closed for planned work.
+    pub closed: &'a ClosedDays,
+}
+
+/// The next due item in a building that is never closed, or `None` when a rule has no occurrence left.
 ///
 /// - Calendar: due is the first occurrence o with o - early_days after the day it counts from; never
 ///   done, the first occurrence on or after the day the building joined.
@@ -32,29 +44,56 @@ pub struct DueItem {
 ///   to be late, so it is not spread.
 #[must_use]
 pub fn next_due(timing: &Timing, history: &History) -> Option<DueItem> {
-    next_due_from(timing, history, history.joined)
+    let bounds = Bounds {
+        earliest: history.joined,
+        closed: &ClosedDays::none(),
+    };
+    next_due_within(timing, history, bounds)
 }
 
-/// As [`next_due`], with a first day before which nothing is due, such as the day a minimum age is
-/// reached: a calendar takes its first occurrence from that day on, an interval is due no earlier.
+/// As [`next_due`], within bounds. The date that comes of the history is moved as the timing says, and the whole window with it; grace
+/// counts from the moved date.
+///
+/// - A result on or after o - early_days satisfies the occurrence o, wherever it was moved; where it was moved back, one on or after the
+///   moved date - early_days does too, so that what is done in its window always counts.
+/// - Back never goes before `earliest`, nor to less than half an interval after the day it counts from: it goes forward then.
 #[must_use]
-pub fn next_due_from(timing: &Timing, history: &History, earliest: NaiveDate) -> Option<DueItem> {
+pub fn next_due_within(timing: &Timing, history: &History, bounds: Bounds<'_>) -> Option<DueItem> {
     let (basis, counts_from) = history.counts_from();
-    let earliest = earliest.max(history.joined);
-    let due = match (timing.anchor(), basis) {
-        (Anchor::Calendar(rule), Basis::Joined) => rule.next_on_or_after(earliest)?,
+    let earliest = bounds.earliest.max(history.joined);
+    let moved = |day: NaiveDate, floor: NaiveDate| timing.moving().moved(day, floor, bounds.closed);
+    let (from, due) = match (timing.anchor(), basis) {
+        (Anchor::Calendar(rule), Basis::Joined) => {
+            let day = rule.next_on_or_after(earliest)?;
+            (day, moved(day, earliest))
+        }
         (Anchor::Calendar(rule), _) => {
             let satisfied = counts_from.checked_add_days(Days::new(u64::from(timing.early_days())))?;
-            rule.next_on_or_after(satisfied.succ_opt()?.max(earliest))?
+            let mut day = rule.next_on_or_after(satisfied.succ_opt()?.max(earliest))?;
+            let mut due = moved(day, earliest);
+            while due <= satisfied {
+                day = rule.next_after(day)?;
+                due = moved(day, earliest);
+            }
+            (day, due)
         }
-        (Anchor::LastDone(interval), Basis::Joined) => spread(interval, history)?.max(earliest),
-        (Anchor::LastDone(interval), _) => interval.add_to(counts_from).max(earliest),
+        (Anchor::LastDone(interval), Basis::Joined) => {
+            let day = spread(interval, history)?.max(earliest);
+            (day, moved(day, earliest))
+        }
+        (Anchor::LastDone(interval), _) => {
+            let end = interval.add_to(counts_from);
+            let half = u64::try_from((end - counts_from).num_days() / 2).unwrap_or_default();
+            let floor = counts_from.checked_add_days(Days::new(half.max(1)))?;
+            let day = end.max(earliest);
+            (day, moved(day, floor.max(earliest)))
+        }
     };
-    let window = Window::around(due, timing.lead_days(), timing.grace_days());
     Some(DueItem {
         basis,
         counts_from,
-        window,
+        window: Window::around(due, timing.lead_days(), timing.grace_days()),
+        moved_from: (from != due).then_some(from),
     })
 }
 
@@ -62,19 +101,29 @@ pub fn next_due_from(timing: &Timing, history: &History, earliest: NaiveDate) ->
 /// the first is that of the item that stands.
 ///
 /// ```
-/// # use anglestop::domain::due::{coming, read_timing};
+/// # use anglestop::domain::due::{ClosedDays, coming, read_timing};
 /// let hoses = read_timing("last_done", "P6M", None, 21, 0, None)?;
-/// let days: Vec<_> = coming(&hoses, "2026-02-01".parse()?, "2026-03-15".parse()?).take(3).collect();
+/// let closed = ClosedDays::none();
+/// let days: Vec<_> = coming(&hoses, "2026-02-01".parse()?, "2026-03-15".parse()?, &closed).take(3).collect();
 /// assert_eq!(days, ["2026-03-15", "2026-09-15", "2027-03-15"].map(|day| day.parse().unwrap_or_default()));
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-pub fn coming(timing: &Timing, due: NaiveDate, today: NaiveDate) -> impl Iterator<Item = NaiveDate> + '_ {
-    std::iter::successors(Some(due.max(today)), |done| match timing.anchor() {
-        Anchor::LastDone(interval) => Some(interval.add_to(*done)),
-        Anchor::Calendar(rule) => {
-            let satisfied = done.checked_add_days(Days::new(u64::from(timing.early_days())))?;
-            rule.next_on_or_after(satisfied.succ_opt()?)
-        }
+pub fn coming<'a>(
+    timing: &'a Timing,
+    due: NaiveDate,
+    today: NaiveDate,
+    closed: &'a ClosedDays,
+) -> impl Iterator<Item = NaiveDate> + 'a {
+    std::iter::successors(Some(due.max(today)), move |done| {
+        let history = History {
+            done: Some(*done),
+            ..History::joined(*done)
+        };
+        let bounds = Bounds {
+            earliest: *done,
+            closed,
+        };
+        next_due_within(timing, &history, bounds).map(|item| item.window.due())
     })
 }
 
@@ -86,11 +135,11 @@ fn spread(interval: &Interval, history: &History) -> Option<NaiveDate> {
     history.joined.checked_add_days(Days::new(offset_days))
 }
 
-/// How often the check was missed by `as_of`: occurrences from the due date on whose grace has ended.
+/// How often the check was missed by `as_of`: occurrences from the due date on whose grace, counted from where each was moved, has ended.
 /// From last done it is 0 or 1, since the next one is counted from the day it will be done.
 #[must_use]
-pub fn missed(timing: &Timing, window: &Window, as_of: NaiveDate) -> u32 {
-    if as_of <= window.last_day() {
+pub fn missed(timing: &Timing, item: &DueItem, closed: &ClosedDays, as_of: NaiveDate) -> u32 {
+    if as_of <= item.window.last_day() {
         return 0;
     }
     match timing.anchor() {
@@ -98,8 +147,11 @@ pub fn missed(timing: &Timing, window: &Window, as_of: NaiveDate) -> u32 {
         Anchor::Calendar(rule) => {
             let grace = Days::new(u64::from(timing.grace_days()));
             let last_missed = as_of.checked_sub_days(grace).and_then(|day| day.pred_opt());
-            let occurrences = last_missed.map_or(0, |last| rule.count_between(window.due(), last));
-            u32::try_from(occurrences).unwrap_or(u32::MAX)
+            let first = item.moved_from.unwrap_or(item.window.due());
+            let occurrences = last_missed.map_or(0, |last| {
+                rule.count_between(first, timing.moving().last_moved_by(last, closed))
+            });
+            u32::try_from(occurrences).unwrap_or(u32::MAX).max(1)
         }
     }
 }

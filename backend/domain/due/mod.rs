@@ -9,6 +9,8 @@
 //! - *Calendar*: doing a check on day d satisfies every occurrence o with o - early_days <= d.
 //! - *From last done*: it is due one interval after d.
 //! - *Never done*: counting starts on the day the building joined, and nothing is due before it.
+//! - *Moved*: a due date on a closed day of the building, or out of the season that is wished for, moves with its whole window; the date
+//!   before stays what satisfaction counts from ([`Moving`], [`ClosedDays`]).
 //!
 //! ```
 //! use anglestop::domain::due::{Anchor, Basis, History, State, Timing, next_due};
@@ -33,6 +35,7 @@ mod book;
 mod history;
 pub mod impact;
 mod item;
+mod moving;
 mod plain;
 mod plan;
 mod schedule;
@@ -41,10 +44,12 @@ mod sentence;
 mod timing;
 mod window;
 mod words;
+mod workdays;
 
 pub use book::{AskedCheck, Book};
 pub use history::{Basis, History};
-pub use item::{DueItem, coming, earliest, missed, next_due, next_due_from};
+pub use item::{Bounds, DueItem, coming, earliest, missed, next_due, next_due_within};
+pub use moving::{Moving, OnClosedDays, Season};
 pub use plain::{DayOfWeek, Nth, Pattern, PlainText, Span};
 pub use plan::{AskedBuilding, DoneDays, DueRow, Plan, Standing, StandingPart};
 pub use schedule::{
@@ -54,4 +59,8 @@ pub use schedule_text::{Known, OLDEST_YEARS, ScheduleText};
 pub use sentence::sentence;
 pub use timing::{Anchor, LONGEST_DAYS, Timing, TimingError};
 pub use window::{State, Window};
-pub use words::{next_dates, timing_in_words};
+pub use words::{Dated, moved_in_words, next_dates, timing_in_words};
+pub use workdays::{
+    Closed, ClosedDays, Closing, ClosingKind, ClosingText, LONGEST_CLOSING_DAYS, Repeats, WorkCalendar,
+    WorkingDays, read_working_days,
+};

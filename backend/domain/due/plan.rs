@@ -10,14 +10,15 @@ use chrono::NaiveDate;
 
 use super::book::{AskedCheck, Book};
 use super::history::History;
-use super::item::{DueItem, earliest, next_due_from};
+use super::item::{Bounds, DueItem, earliest, next_due_within};
 use super::schedule::{FailedDays, Schedule};
+use super::workdays::{ClosedDays, WorkCalendar};
 use crate::domain::register::{CheckId, FixtureId, ScheduleId};
 use crate::domain::trade::check::BuildingFacts;
 use crate::domain::trade::{BaseJoint, Check, FixtureKind, PartKind};
 
 /// What a building brings along.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct AskedBuilding {
     /// Its code, for schedules that name buildings.
     pub code: String,
@@ -27,6 +28,8 @@ pub struct AskedBuilding {
     pub built_year: Option<i64>,
     /// Its policy for the joint between bowl and floor.
     pub base_joint: BaseJoint,
+    /// When planned work is done there.
+    pub calendar: WorkCalendar,
 }
 
 /// A part in service.
@@ -97,6 +100,7 @@ pub struct Plan<'a> {
     joined_on: NaiveDate,
     /// Facts of later days are not looked at.
     as_of: Option<NaiveDate>,
+    closed: ClosedDays,
     asks: HashMap<FixtureKind, Vec<Ask<'a>>>,
 }
 
@@ -106,7 +110,12 @@ impl<'a> Plan<'a> {
         let in_scope = book.schedules().filter(|schedule| {
             schedule.terms.asks() && schedule.terms.scope.reaches_building(&building.code)
         });
+        let mut closed = ClosedDays::none();
         for schedule in in_scope {
+            // Laid out once a building, and only where a schedule asks.
+            if schedule.terms.timing.moving().asks_for_closed_days() && closed.is_empty() {
+                closed = ClosedDays::of(building.calendar.clone(), building.joined_on);
+            }
             let checks = schedule.terms.checks.iter().filter_map(|id| book.check(*id));
             for asked in checks.filter(|asked| book.is_on(asked) && is_asked_in(&asked.check, building)) {
                 lay_out(&mut asks, schedule, asked, building);
@@ -115,6 +124,7 @@ impl<'a> Plan<'a> {
         Self {
             joined_on: building.joined_on,
             as_of: None,
+            closed,
             asks,
         }
     }
@@ -201,7 +211,12 @@ impl<'a> Plan<'a> {
                 let (_, counts_from) = history.counts_from();
                 schedule.terms.scope.failed_enough(&days.failed, counts_from)
             })
-            .filter_map(|schedule| Some((*schedule, candidate(schedule, &history, ask.from, installed_on)?)));
+            .filter_map(|schedule| {
+                Some((
+                    *schedule,
+                    self.candidate(schedule, &history, ask.from, installed_on)?,
+                ))
+            });
         let (schedule, item) = earliest(candidates, |(schedule, item)| {
             (item.window, schedule.terms.code.as_str())
         })?;
@@ -212,6 +227,31 @@ impl<'a> Plan<'a> {
             schedule: schedule.id,
             item,
         })
+    }
+
+    /// The next due item under one schedule, where the ages allow one.
+    fn candidate(
+        &self,
+        schedule: &Schedule,
+        history: &History,
+        building_from: NaiveDate,
+        installed_on: Option<NaiveDate>,
+    ) -> Option<DueItem> {
+        let scope = &schedule.terms.scope;
+        let bounds = Bounds {
+            earliest: scope
+                .first_day_of_age(installed_on)
+                .map_or(building_from, |day| day.max(building_from)),
+            closed: &self.closed,
+        };
+        next_due_within(&schedule.terms.timing, history, bounds)
+            .filter(|item| scope.allows_age_on(item.window.due(), installed_on))
+    }
+
+    /// The closed days of the building, as far as a schedule asks for them.
+    #[must_use]
+    pub fn closed_days(&self) -> &ClosedDays {
+        &self.closed
     }
 
     /// When what is asked was installed; the outer `None` when the fixture has no such part.
@@ -226,21 +266,6 @@ impl<'a> Plan<'a> {
         let part = standing.parts.iter().find(|part| part.kind == kind)?;
         Some(part.installed_on.or(standing.installed_on))
     }
-}
-
-/// The next due item under one schedule, where the ages allow one.
-fn candidate(
-    schedule: &Schedule,
-    history: &History,
-    building_from: NaiveDate,
-    installed_on: Option<NaiveDate>,
-) -> Option<DueItem> {
-    let scope = &schedule.terms.scope;
-    let earliest = scope
-        .first_day_of_age(installed_on)
-        .map_or(building_from, |day| day.max(building_from));
-    next_due_from(&schedule.terms.timing, history, earliest)
-        .filter(|item| scope.allows_age_on(item.window.due(), installed_on))
 }
 
 /// The building's policies, its age aside: that is a day, see [`from_day`].

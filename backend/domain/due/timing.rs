@@ -4,6 +4,7 @@
 
 use thiserror::Error;
 
+use super::moving::Moving;
 use crate::domain::recurrence::{Interval, Rule};
 
 /// The largest lead, grace or early days, in days (about ten years).
@@ -63,6 +64,7 @@ pub struct Timing {
     lead_days: u32,
     grace_days: u32,
     early_days: u32,
+    moving: Moving,
 }
 
 /// Why a timing was refused.
@@ -70,7 +72,7 @@ pub struct Timing {
 pub enum TimingError {
     /// Lead and grace reach the next window.
     #[error(
-        "{lead_days} days of lead and {grace_days} of grace are {} days together, but {what} can come round after {gap_days}: make lead and grace together at most {}",
+        "{lead_days} days of lead and {grace_days} of grace are {} days together, but it can come round again after {gap_days}: make lead and grace together at most {}",
         lead_days + grace_days,
         gap_days.saturating_sub(1)
     )]
@@ -81,8 +83,6 @@ pub enum TimingError {
         grace_days: u32,
         /// The shortest gap.
         gap_days: u32,
-        /// The rule or interval text.
-        what: String,
     },
     /// A result within the window would not count.
     #[error(
@@ -94,6 +94,11 @@ pub enum TimingError {
         /// As given.
         lead_days: u32,
     },
+    /// A calendar rule with months to wish for.
+    #[error(
+        "a calendar rule says its months itself: leave the season empty, or let it count from the last time"
+    )]
+    SeasonOfCalendar,
     /// A figure over [`LONGEST_DAYS`].
     #[error("{days} {what} are more than {LONGEST_DAYS}, the most there can be: use fewer")]
     TooLong {
@@ -133,12 +138,10 @@ impl Timing {
         }
         let gap = anchor.shortest_gap_days();
         if let Some(gap_days) = gap.filter(|gap| lead_days + grace_days >= *gap) {
-            let what = anchor.text();
             return Err(TimingError::Overlap {
                 lead_days,
                 grace_days,
                 gap_days,
-                what,
             });
         }
         if let Some(early_days) = early_days.filter(|early| *early < lead_days) {
@@ -157,7 +160,26 @@ impl Timing {
             lead_days,
             grace_days,
             early_days,
+            moving: Moving::default(),
         })
+    }
+
+    /// The same timing whose due dates are moved.
+    ///
+    /// # Errors
+    ///
+    /// When a calendar rule wishes for a season: its months are the rule's own.
+    pub fn moved_by(self, moving: Moving) -> Result<Self, TimingError> {
+        if moving.season.is_some() && matches!(self.anchor, Anchor::Calendar(_)) {
+            return Err(TimingError::SeasonOfCalendar);
+        }
+        Ok(Self { moving, ..self })
+    }
+
+    /// What moves its due dates.
+    #[must_use]
+    pub fn moving(&self) -> Moving {
+        self.moving
     }
 
     /// What it counts from.

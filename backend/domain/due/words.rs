@@ -2,11 +2,15 @@
 //!
 //! It decides the words. Dates are those of the rule, or of an interval that begins on the day asked about.
 
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 
 use crate::domain::field::capital;
 
+use super::history::History;
+use super::item::{Bounds, next_due_within};
+use super::moving::{Moving, OnClosedDays};
 use super::timing::{Anchor, Timing};
+use super::workdays::{ClosedDays, WorkCalendar};
 
 /// "every year on 1 October. Opens 30 days before, overdue after 14 days of grace. A result counts from 182 days before." The first
 /// letter is a capital.
@@ -37,25 +41,111 @@ pub fn timing_in_words(timing: &Timing) -> String {
         Anchor::Calendar(_) | Anchor::LastDone(_) => String::new(),
     };
     format!(
-        "{}. {opens}, {overdue}.{early}",
-        capital(&timing.anchor().describe())
+        "{}. {opens}, {overdue}.{early}{}",
+        capital(&timing.anchor().describe()),
+        moving_in_words(timing.moving())
     )
 }
 
-/// The next dates from a day on: those of the rule; of an interval, those that follow when it is done on that day and then each time on
-/// its due date.
-#[must_use]
-pub fn next_dates(timing: &Timing, from: NaiveDate, count: usize) -> Vec<NaiveDate> {
-    let first = match timing.anchor() {
-        Anchor::Calendar(rule) => rule.next_on_or_after(from),
-        Anchor::LastDone(interval) => Some(interval.add_to(from)),
+/// What moves its dates, in sentences; empty when nothing does.
+fn moving_in_words(moving: Moving) -> String {
+    let season = match moving.season {
+        None => String::new(),
+        Some(season) => {
+            let to = match moving.on_closed_days {
+                OnClosedDays::Back => "back to the last day in season",
+                OnClosedDays::Stays | OnClosedDays::Forward => "on to the first day in season",
+            };
+            format!(" Wished for in {}, else moved {to}.", season.in_words())
+        }
     };
-    std::iter::successors(first, |day| match timing.anchor() {
-        Anchor::Calendar(rule) => rule.next_after(*day),
-        Anchor::LastDone(interval) => Some(interval.add_to(*day)),
-    })
-    .take(count)
-    .collect()
+    let closed = match moving.on_closed_days {
+        OnClosedDays::Stays => "",
+        OnClosedDays::Forward => " On a day that the building is closed it moves to the next working day.",
+        OnClosedDays::Back => " On a day that the building is closed it moves to the working day before.",
+    };
+    format!("{season}{closed}")
+}
+
+/// A date of a timing, and where it was before it was moved.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Dated {
+    /// The day it is due.
+    pub day: NaiveDate,
+    /// The day before it was moved; none when it was not.
+    pub moved_from: Option<NaiveDate>,
+}
+
+/// The next dates from a day on: those of the rule; of an interval, those that follow when it is done on that day and then each time on
+/// its due date. Occurrences that are moved to one day are one date.
+#[must_use]
+pub fn next_dates(timing: &Timing, from: NaiveDate, count: usize, closed: &ClosedDays) -> Vec<Dated> {
+    match timing.anchor() {
+        Anchor::Calendar(rule) => {
+            let mut dates: Vec<Dated> = Vec::new();
+            let days = std::iter::successors(rule.next_on_or_after(from), |day| rule.next_after(*day));
+            for day in days {
+                let moved = timing.moving().moved(day, from, closed);
+                if dates.last().is_none_or(|last| last.day != moved) {
+                    if dates.len() == count {
+                        break;
+                    }
+                    dates.push(dated(day, moved));
+                }
+            }
+            dates
+        }
+        Anchor::LastDone(_) => {
+            let next = |done: NaiveDate| {
+                let history = History {
+                    done: Some(done),
+                    ..History::joined(done)
+                };
+                let bounds = Bounds {
+                    earliest: done,
+                    closed,
+                };
+                next_due_within(timing, &history, bounds).map(|item| Dated {
+                    day: item.window.due(),
+                    moved_from: item.moved_from,
+                })
+            };
+            std::iter::successors(next(from), |date| next(date.day))
+                .take(count)
+                .collect()
+        }
+    }
+}
+
+fn dated(day: NaiveDate, moved: NaiveDate) -> Dated {
+    Dated {
+        day: moved,
+        moved_from: (day != moved).then_some(day),
+    }
+}
+
+/// Why a due date was moved: "moved from Sat 4 July: public holiday Independence Day", "moved from Thu 15 January: out of season (April to
+/// October)". A day in another year than `as_of` carries its year.
+#[must_use]
+pub fn moved_in_words(
+    moving: Moving,
+    moved_from: NaiveDate,
+    calendar: &WorkCalendar,
+    as_of: NaiveDate,
+) -> String {
+    let form = if moved_from.year() == as_of.year() {
+        "%a %-d %B"
+    } else {
+        "%a %-d %B %Y"
+    };
+    let out_of_season = moving.season.filter(|season| !season.has(moved_from.month()));
+    let why = match out_of_season {
+        Some(season) => format!("out of season ({})", season.in_words()),
+        None => calendar
+            .closed(moved_from)
+            .map_or_else(|| "closed".to_owned(), |closed| closed.in_words()),
+    };
+    format!("moved from {}: {why}", moved_from.format(form))
 }
 
 fn counted(days: u32) -> String {

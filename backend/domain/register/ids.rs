@@ -33,6 +33,8 @@ ids! {
     CheckId,
     /// Key of a schedule.
     ScheduleId,
+    /// A public holiday or shut-down period of a building.
+    ClosingId,
     /// Key of a result.
     ResultId,
     /// Key of a deficiency, also its number for people.

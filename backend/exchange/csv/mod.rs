@@ -16,6 +16,7 @@
 //! ```
 
 pub mod answers;
+pub mod calendars;
 pub mod checks;
 pub mod column;
 pub mod condition;

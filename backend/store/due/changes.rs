@@ -123,6 +123,7 @@ mod tests {
             opens: day,
             due: day,
             last_day: day,
+            moved_from: None,
         }
     }
 

@@ -13,8 +13,8 @@ use crate::domain::due::{AskedBuilding, Book, DoneDays, Standing, StandingPart};
 use crate::domain::register::{BuildingId, CheckId, FixtureId, TagId, UnitId};
 use crate::domain::trade::{BaseJoint, FixtureKind, PartKind};
 use crate::error::{Error, Result};
-use crate::store::AnyConnection;
 use crate::store::schema::{buildings, fixtures, parts, prior_done, results, tags, units};
+use crate::store::{AnyConnection, calendars};
 
 /// Later than any day that anybody records: nothing lies after it.
 pub const ALWAYS: NaiveDate = match NaiveDate::from_ymd_opt(9999, 12, 31) {
@@ -119,6 +119,7 @@ pub fn building(conn: &mut AnyConnection, id: BuildingId) -> Result<AskedBuildin
         joined_on,
         built_year,
         base_joint: BaseJoint::from_code(&base_joint).map_err(Error::internal)?,
+        calendar: calendars::of_building(conn, id)?,
     })
 }
 

@@ -18,7 +18,7 @@ use std::collections::HashMap;
 use chrono::NaiveDate;
 
 use super::{AnyConnection, Tx, schedules};
-use crate::domain::due::{AskedBuilding, Book, DueRow};
+use crate::domain::due::{AskedBuilding, Book, ClosedDays, DueRow};
 use crate::domain::register::{BuildingId, FixtureId};
 use crate::error::Result;
 
@@ -79,6 +79,8 @@ pub struct Computed {
     pub places: Vec<Place>,
     /// The due rows, each with the index of its place.
     pub rows: Vec<(usize, DueRow)>,
+    /// The closed days of each building, as far as a schedule asks for them.
+    pub closed: HashMap<BuildingId, ClosedDays>,
 }
 
 impl Computed {
@@ -155,5 +157,9 @@ fn compute(
         );
         rows.extend(of_place.drain(..).map(|row| (at, row)));
     }
-    Ok(Computed { places, rows })
+    let closed = plans
+        .into_iter()
+        .map(|(building, plan)| (building, plan.closed_days().clone()))
+        .collect();
+    Ok(Computed { places, rows, closed })
 }

@@ -34,6 +34,7 @@ pub struct Row {
     pub opens: NaiveDate,
     pub due: NaiveDate,
     pub last_day: NaiveDate,
+    pub moved_from: Option<NaiveDate>,
 }
 
 /// What makes a row one.
@@ -54,6 +55,7 @@ impl Row {
             opens: window.opens(),
             due: window.due(),
             last_day: window.last_day(),
+            moved_from: row.item.moved_from,
         }
     }
 
@@ -74,6 +76,7 @@ impl Row {
                 basis: Basis::from_code(&self.basis).ok_or_else(broken)?,
                 counts_from: self.counts_from,
                 window,
+                moved_from: self.moved_from,
             },
         })
     }
@@ -137,6 +140,7 @@ macro_rules! upsert {
                 due_rows::opens.eq(excluded(due_rows::opens)),
                 due_rows::due.eq(excluded(due_rows::due)),
                 due_rows::last_day.eq(excluded(due_rows::last_day)),
+                due_rows::moved_from.eq(excluded(due_rows::moved_from)),
             ))
             .execute($connection)
     };

@@ -90,8 +90,12 @@ fn words(row: &Row, book: &Book) -> String {
             || row.schedule_id.to_string(),
             |schedule| schedule.terms.code.clone(),
         );
+    let moved = row
+        .moved_from
+        .map(|day| format!(" moved from {day}"))
+        .unwrap_or_default();
     format!(
-        "{schedule}, {} {}, opens {}, due {}, last day {}, unit {}",
+        "{schedule}, {} {}, opens {}, due {}{moved}, last day {}, unit {}",
         row.basis, row.counts_from, row.opens, row.due, row.last_day, row.unit_id
     )
 }

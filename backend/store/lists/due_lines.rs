@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use diesel::prelude::*;
 
 use crate::domain::due::Window;
-use crate::domain::register::{FixtureId, UnitId};
+use crate::domain::register::{FixtureId, ScheduleId, UnitId};
 use crate::domain::trade::PartKind;
 use crate::error::{Error, Result};
 use crate::store::AnyConnection;
@@ -26,6 +26,10 @@ pub struct DueLine {
     pub title: String,
     /// When.
     pub window: Window,
+    /// The due date before it was moved; none when it was not.
+    pub moved_from: Option<NaiveDate>,
+    /// The schedule that asks first.
+    pub schedule: ScheduleId,
 }
 
 /// What is due in a unit: what is open by a day, and what comes later.
@@ -48,9 +52,12 @@ type Row = (
     NaiveDate,
     NaiveDate,
     NaiveDate,
+    Option<NaiveDate>,
+    i64,
 );
 
-fn line((fixture, tag, part, check, title, opens, due, last_day): Row) -> Result<DueLine> {
+fn line(row: Row) -> Result<DueLine> {
+    let (fixture, tag, part, check, title, opens, due, last_day, moved_from, schedule) = row;
     let window = Window::from_days(opens, due, last_day).ok_or_else(|| {
         Error::internal(format!(
             "due item of fixture {fixture}: its days are out of order"
@@ -63,6 +70,8 @@ fn line((fixture, tag, part, check, title, opens, due, last_day): Row) -> Result
         check,
         title,
         window,
+        moved_from,
+        schedule: ScheduleId(schedule),
     })
 }
 
@@ -92,6 +101,8 @@ pub fn of_unit(conn: &mut AnyConnection, unit: UnitId, today: NaiveDate) -> Resu
             due_items::opens,
             due_items::due,
             due_items::last_day,
+            due_items::moved_from,
+            due_items::schedule_id,
         ))
         .load(conn)?;
     let (later, next_opens): (i64, Option<NaiveDate>) = due_items::table
@@ -126,6 +137,8 @@ pub fn of_fixture(conn: &mut AnyConnection, fixture: FixtureId) -> Result<Vec<Du
             due_items::opens,
             due_items::due,
             due_items::last_day,
+            due_items::moved_from,
+            due_items::schedule_id,
         ))
         .load(conn)?;
     rows.into_iter().map(line).collect()

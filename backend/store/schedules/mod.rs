@@ -18,7 +18,8 @@ use super::schema::{schedule_checks, schedules};
 use super::{AnyConnection, Tx, checks};
 use crate::domain::code::Coded;
 use crate::domain::due::{
-    Anchor, Book, Schedule, Scope, Terms, Timing, pack_code, pack_from_code, read_timing,
+    Anchor, Book, Moving, OnClosedDays, Schedule, Scope, Season, Terms, Timing, pack_code, pack_from_code,
+    read_timing,
 };
 use crate::domain::register::{CheckId, PersonId, ScheduleId};
 use crate::error::{Error, Result};
@@ -48,6 +49,10 @@ struct Row {
     version: i64,
     #[serde(default)]
     scope_min_failures: Option<i64>,
+    #[serde(default)]
+    on_closed_days: String,
+    #[serde(default)]
+    season_months: String,
 }
 
 #[derive(Insertable, AsChangeset)]
@@ -73,6 +78,8 @@ struct NewRow<'a> {
     technician_id: Option<i64>,
     version: i64,
     scope_min_failures: Option<i64>,
+    on_closed_days: &'a str,
+    season_months: String,
 }
 
 /// Every schedule, by code.
@@ -217,6 +224,8 @@ fn new_row(terms: &Terms, version: u32) -> NewRow<'_> {
         technician_id: terms.technician.map(|person| person.0),
         version: i64::from(version),
         scope_min_failures: scope.min_failures.map(i64::from),
+        on_closed_days: timing.moving().on_closed_days.code(),
+        season_months: timing.moving().season.map(Season::codes).unwrap_or_default(),
     }
 }
 
@@ -277,7 +286,7 @@ fn coded<T: Coded>(words: &str) -> Result<Vec<T>> {
 }
 
 /// The words a timing is read from.
-type Words = (String, String, Option<NaiveDate>, [i64; 3]);
+type Words = (String, String, Option<NaiveDate>, [i64; 3], [String; 2]);
 
 /// Timings that were read lately: a rule keeps the days it has expanded, and every result recorded asks for all of them.
 static READ: RwLock<Option<HashMap<Words, Timing>>> = RwLock::new(None);
@@ -285,9 +294,26 @@ static READ: RwLock<Option<HashMap<Words, Timing>>> = RwLock::new(None);
 /// The most timings kept, so that the memory has an end.
 const MOST_KEPT: usize = 2_000;
 
+/// What moves due dates; a schedule kept from before anything could says nothing of it.
+fn moving(row: &Row) -> std::result::Result<Moving, String> {
+    let on_closed_days = match row.on_closed_days.as_str() {
+        "" => OnClosedDays::Stays,
+        code => OnClosedDays::from_code(code)?,
+    };
+    let months = row
+        .season_months
+        .split(' ')
+        .filter_map(|month| month.parse().ok());
+    Ok(Moving {
+        on_closed_days,
+        season: Season::of(months),
+    })
+}
+
 fn timing(row: &Row) -> Result<Timing> {
     let days = [row.lead_days, row.grace_days, row.early_days];
-    let words: Words = (row.anchor.clone(), row.rule.clone(), row.start_on, days);
+    let moves = [row.on_closed_days.clone(), row.season_months.clone()];
+    let words: Words = (row.anchor.clone(), row.rule.clone(), row.start_on, days, moves);
     let known = READ.read().unwrap_or_else(PoisonError::into_inner);
     if let Some(timing) = known.as_ref().and_then(|timings| timings.get(&words)) {
         return Ok(timing.clone());
@@ -295,6 +321,7 @@ fn timing(row: &Row) -> Result<Timing> {
     drop(known);
     let [lead, grace, early] = days.map(|days| u32::try_from(days).map_err(Error::internal));
     let timing = read_timing(&row.anchor, &row.rule, row.start_on, lead?, grace?, Some(early?))
+        .and_then(|timing| timing.moved_by(moving(row)?).map_err(|error| error.to_string()))
         .map_err(Error::internal)?;
     let mut kept = READ.write().unwrap_or_else(PoisonError::into_inner);
     let timings = kept.get_or_insert_with(HashMap::new);

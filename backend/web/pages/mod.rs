@@ -2,6 +2,7 @@
 
 pub mod account;
 pub mod buildings;
+pub mod calendars;
 pub mod checks;
 pub mod condition;
 pub mod deficiencies;

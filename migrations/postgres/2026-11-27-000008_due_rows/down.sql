@@ -11,10 +11,11 @@ CREATE TABLE due_items (
     opens DATE NOT NULL,
     due DATE NOT NULL,
     last_day DATE NOT NULL,
+    moved_from DATE,
     PRIMARY KEY (fixture_id, part, check_id)
 );
 INSERT INTO due_items
-SELECT fixture_id, part, check_id, building_id, unit_id, schedule_id, basis, counts_from, opens, due, last_day
+SELECT fixture_id, part, check_id, building_id, unit_id, schedule_id, basis, counts_from, opens, due, last_day, moved_from
 FROM due_rows
 WHERE since <= (SELECT live FROM due_turns) AND until > (SELECT live FROM due_turns);
 CREATE INDEX due_items_last_day ON due_items (last_day, fixture_id, part, check_id, building_id, opens, due);

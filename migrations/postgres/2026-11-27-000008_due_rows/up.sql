@@ -23,10 +23,11 @@ CREATE TABLE due_rows (
     opens DATE NOT NULL, -- first day of the window
     due DATE NOT NULL, -- due date
     last_day DATE NOT NULL, -- last day of grace
+    moved_from DATE, -- the due date before it was moved, local date; null when it was not
     PRIMARY KEY (fixture_id, part, check_id, since)
 );
 INSERT INTO due_rows
-SELECT fixture_id, part, check_id, 1, 9223372036854775807, building_id, unit_id, schedule_id, basis, counts_from, opens, due, last_day
+SELECT fixture_id, part, check_id, 1, 9223372036854775807, building_id, unit_id, schedule_id, basis, counts_from, opens, due, last_day, moved_from
 FROM due_items ORDER BY fixture_id, part, check_id;
 DROP TABLE due_items;
 CREATE INDEX due_rows_last_day ON due_rows (last_day, fixture_id, part, check_id, building_id, opens, due, since, until);
@@ -37,6 +38,6 @@ CREATE INDEX due_rows_until ON due_rows (until) WHERE until < 922337203685477580
 
 -- The due rows in use: what every list reads.
 CREATE VIEW due_items AS
-SELECT fixture_id, part, check_id, building_id, unit_id, schedule_id, basis, counts_from, opens, due, last_day
+SELECT fixture_id, part, check_id, building_id, unit_id, schedule_id, basis, counts_from, opens, due, last_day, moved_from
 FROM due_rows
 WHERE since <= (SELECT live FROM due_turns) AND until > (SELECT live FROM due_turns);

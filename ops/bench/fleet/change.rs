@@ -65,7 +65,7 @@ pub fn measure(fleet: &Made) {
 
 /// Copies the due rows within the database into a table with the same indexes.
 fn copy(fleet: &Made) -> Duration {
-    let columns = "fixture_id, part, check_id, since, until, building_id, unit_id, schedule_id, basis, counts_from, opens, due, last_day";
+    let columns = "fixture_id, part, check_id, since, until, building_id, unit_id, schedule_id, basis, counts_from, opens, due, last_day, moved_from";
     let prepare: Vec<String> = if fleet.is_sqlite {
         let table: String = definition(fleet, "table", "due_rows").replace("due_rows", "copied_rows");
         let indexes = ["last_day", "building", "unit", "due", "until"];

@@ -9,7 +9,7 @@ mod recognise;
 use chrono::{Datelike, NaiveDate};
 
 use crate::domain::code::{Coded, words};
-use crate::domain::field::FieldError;
+use crate::domain::field::{FieldError, capital};
 use crate::domain::register::typed::iso_date;
 
 words! {
@@ -137,7 +137,7 @@ impl PlainText {
     }
 
     fn after_last(&self, wrong: &mut Vec<FieldError>) -> Option<Said> {
-        let every = whole("every", "How many", &self.every, 1..=1_000, wrong)?;
+        let every = whole("every", "Every", &self.every, 1..=1_000, wrong)?;
         let letter = match coded::<Span>("unit", &self.unit, wrong)? {
             Span::Days => 'D',
             Span::Weeks => 'W',
@@ -149,7 +149,7 @@ impl PlainText {
 
     /// From the 29th to the 31st, months and years without that day take their last one.
     fn every(&self, start: &str, wrong: &mut Vec<FieldError>) -> Option<Said> {
-        let every = whole("every", "How many", &self.every, 1..=1_000, wrong)?;
+        let every = whole("every", "Every", &self.every, 1..=1_000, wrong)?;
         let interval = interval(every);
         let start = iso_date(start.trim());
         let late = start.map(|day| day.day()).filter(|day| *day > 28);
@@ -168,15 +168,9 @@ impl PlainText {
     }
 
     fn step(&self, wrong: &mut Vec<FieldError>) -> String {
-        whole(
-            "month_step",
-            "Every so many months",
-            &self.month_step,
-            1..=120,
-            wrong,
-        )
-        .map(interval)
-        .unwrap_or_default()
+        whole("month_step", "Every", &self.month_step, 1..=120, wrong)
+            .map(interval)
+            .unwrap_or_default()
     }
 
     fn in_months(&self, wrong: &mut Vec<FieldError>) -> Option<Said> {
@@ -198,7 +192,7 @@ impl PlainText {
         if text.eq_ignore_ascii_case("last") {
             return Some(calendar(format!("FREQ=YEARLY;BYMONTH={months};BYMONTHDAY=-1")));
         }
-        let day = whole("month_day", "The day of the month", text, 1..=31, wrong)?;
+        let day = whole("month_day", "On the day", text, 1..=31, wrong)?;
         Some(calendar(if day > 28 {
             // BYSETPOS picks within the period, so the period is the month.
             format!(
@@ -211,21 +205,16 @@ impl PlainText {
     }
 
     fn season(&self, wrong: &mut Vec<FieldError>) -> Option<Said> {
-        let from = whole(
+        let from = chosen(
             "season_from",
             "The season's first month",
             &self.season_from,
-            1..=12,
             wrong,
-        );
-        let to = whole(
-            "season_to",
-            "The season's last month",
-            &self.season_to,
-            1..=12,
-            wrong,
-        );
-        let times = whole("season_times", "How often", &self.season_times, 1..=6, wrong);
+        )
+        .and_then(|from| whole("season_from", "From", from, 1..=12, wrong));
+        let to = chosen("season_to", "The season's last month", &self.season_to, wrong)
+            .and_then(|to| whole("season_to", "Until the end of", to, 1..=12, wrong));
+        let times = whole("season_times", "Times", &self.season_times, 1..=6, wrong);
         let (from, to, times) = (from?, to?, times?);
         let length = (to + 12 - from) % 12 + 1;
         if times > length {
@@ -269,8 +258,22 @@ fn is_leap_day(day: &NaiveDate) -> bool {
     (day.month(), day.day()) == (2, 29)
 }
 
+/// What was chosen of a list that has no usual choice.
+fn chosen<'t>(field: &str, what: &str, text: &'t str, wrong: &mut Vec<FieldError>) -> Option<&'t str> {
+    let text = text.trim();
+    if text.is_empty() {
+        wrong.push(FieldError::new(
+            field,
+            format!("{what} is not chosen. Choose one."),
+        ));
+        return None;
+    }
+    Some(text)
+}
+
 fn coded<T: Coded>(field: &str, text: &str, wrong: &mut Vec<FieldError>) -> Option<T> {
-    match T::from_code(text.trim()) {
+    let text = chosen(field, &capital(&format!("the {}", T::NOUN)), text, wrong)?;
+    match T::from_code(text) {
         Ok(value) => Some(value),
         Err(sentence) => {
             wrong.push(FieldError::new(field, sentence));

@@ -56,6 +56,10 @@ pub struct ScheduleText {
     pub scope_max_age_years: String,
     /// Whole number, field `scope_min_failures`; empty for any history.
     pub scope_min_failures: String,
+    /// Code of what a due date does on a closed day, field `on_closed_days`; empty for staying.
+    pub on_closed_days: String,
+    /// Months by number, field `season_months`; empty for the whole year.
+    pub season_months: Vec<String>,
     /// Mail address, field `technician`; empty for the building's technician.
     pub technician: String,
 }
@@ -116,6 +120,14 @@ impl ScheduleText {
                 .min_failures
                 .map(|failures| failures.to_string())
                 .unwrap_or_default(),
+            on_closed_days: timing.moving().on_closed_days.code().to_owned(),
+            season_months: timing
+                .moving()
+                .season
+                .iter()
+                .flat_map(|season| season.months())
+                .map(|month| month.to_string())
+                .collect(),
             technician: technician.map(|(email, _)| email.clone()).unwrap_or_default(),
         }
     }

@@ -4,6 +4,7 @@ use chrono::NaiveDate;
 
 use super::{Known, OLDEST_YEARS, ScheduleText};
 use crate::domain::code::Coded;
+use crate::domain::due::moving::{Moving, OnClosedDays, Season};
 use crate::domain::due::schedule::{MOST_FAILURES, Schedule, Scope, Terms, pack_from_code};
 use crate::domain::due::timing::{Anchor, LONGEST_DAYS, Timing, TimingError};
 use crate::domain::field::FieldError;
@@ -89,17 +90,33 @@ impl ScheduleText {
         let lead_days = whole("lead_days", "Days of lead", &self.lead_days).unwrap_or(0);
         let grace_days = whole("grace_days", "Days of grace", &self.grace_days).unwrap_or(0);
         let early_days = whole("early_days", "Early days", &self.early_days);
+        let moving = self.read_moving(typed);
         let anchor = self.read_anchor(typed)?;
-        match Timing::new(anchor, lead_days, grace_days, early_days) {
+        let timing = Timing::new(anchor, lead_days, grace_days, early_days);
+        match timing.and_then(|timing| timing.moved_by(moving)) {
             Ok(timing) => Some(timing),
             Err(error) => {
                 let field = match &error {
                     TimingError::Overlap { .. } => "lead_days",
+                    TimingError::SeasonOfCalendar => "season_months",
                     TimingError::EarlyBelowLead { .. } | TimingError::TooLong { .. } => "early_days",
                 };
                 typed.refuse(field, format!("{error}."));
                 None
             }
+        }
+    }
+
+    fn read_moving(&self, typed: &mut Typed) -> Moving {
+        let on_closed_days = typed.choice("on_closed_days", &self.on_closed_days, OnClosedDays::Stays);
+        let mut months = Vec::new();
+        for word in words(&self.season_months) {
+            let month = typed.whole("season_months", "A month", word, 1..=12);
+            months.extend(month.and_then(|month| u32::try_from(month).ok()));
+        }
+        Moving {
+            on_closed_days,
+            season: Season::of(months),
         }
     }
 

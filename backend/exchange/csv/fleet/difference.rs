@@ -10,9 +10,10 @@ use super::columns::{
 };
 use crate::domain::code::Coded;
 use crate::domain::due::Known;
+use crate::domain::due::WorkCalendar;
 use crate::domain::register::inventory::{FixtureLine, Inventory, TagInventory, UnitInventory};
 use crate::exchange::csv::schedules::{Wanted, own_cells, own_columns};
-use crate::exchange::csv::{Cell, Column, checks};
+use crate::exchange::csv::{Cell, Column, calendars, checks};
 
 /// Counts of one kind of thing.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize)]
@@ -48,6 +49,8 @@ pub struct Counts {
     pub last_done: Count,
     /// Checks of the users' own.
     pub checks: Count,
+    /// Calendars of buildings.
+    pub calendars: Count,
     /// Schedules.
     pub schedules: Count,
 }
@@ -55,7 +58,7 @@ pub struct Counts {
 impl Counts {
     /// Each with its name, one and many.
     #[must_use]
-    pub fn named(&self) -> [(&'static str, Count); 11] {
+    pub fn named(&self) -> [(&'static str, Count); 12] {
         [
             ("portfolios", self.portfolios),
             ("buildings", self.buildings),
@@ -67,6 +70,7 @@ impl Counts {
             ("parts", self.parts),
             ("last-done days", self.last_done),
             ("checks", self.checks),
+            ("calendars", self.calendars),
             ("schedules", self.schedules),
         ]
     }
@@ -134,6 +138,21 @@ impl Difference {
         let after = cells(wanted.active, wanted.check.version);
         let fate = self.tell(wanted.check.code.as_str(), &columns, before, after);
         self.counts.checks.add(fate);
+    }
+
+    /// Adds what the calendar of a building becomes, and answers whether it is new or changed.
+    pub fn calendar(&mut self, before: Option<&WorkCalendar>, wanted: &calendars::Wanted) -> bool {
+        // A building without one has the calendar in which every day is a working day.
+        let usual = WorkCalendar::default();
+        let before = before.or_else(|| (wanted.calendar == usual).then_some(&usual));
+        let fate = self.tell(
+            &wanted.building,
+            &calendars::own_columns(),
+            before.map(calendars::own_cells),
+            calendars::own_cells(&wanted.calendar),
+        );
+        self.counts.calendars.add(fate);
+        fate != Fate::Unchanged
     }
 
     /// Adds what a schedule becomes, and answers whether it is new or changed.

@@ -5,7 +5,7 @@ use super::folder::{Folder, unknown_checks};
 use super::one::OneFile;
 use super::settle::{Context, Reading};
 use super::statement::Statement;
-use crate::exchange::csv::{Problem, checks, schedules};
+use crate::exchange::csv::{Problem, calendars, checks, schedules};
 
 /// A file by its name, as it was given.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -44,7 +44,7 @@ impl<'f> Source<'f> {
                 Some(kind) => known.push((kind, file.name.as_str(), file.bytes.as_slice())),
                 None => {
                     let mut names: Vec<_> = FolderFile::ALL.iter().map(|file| file.name()).collect();
-                    names.extend([checks::FILE, schedules::FILE]);
+                    names.extend([checks::FILE, calendars::FILE, schedules::FILE]);
                     let remedy = format!("Give the one CSV by itself, or files named {}.", names.join(", "));
                     reading
                         .problems

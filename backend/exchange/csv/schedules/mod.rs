@@ -18,7 +18,7 @@ pub const FILE: &str = "schedules.csv";
 const EMPTY_FOR_ALL: &str = "all";
 
 /// The columns, in order.
-pub const COLUMNS: [Column; 25] = [
+pub const COLUMNS: [Column; 27] = [
     Column::new("schedule", "Code of the schedule", "code", "yearly_hoses"),
     Column::new("name", "Its name", "text", "Hoses, yearly"),
     Column::new(
@@ -139,6 +139,20 @@ pub const COLUMNS: [Column; 25] = [
         "2",
     )
     .or_blank("whatever happened"),
+    Column::new(
+        "on_closed_days",
+        "What a due date does on a day that the building is closed: stays, forward or back",
+        "code",
+        "forward",
+    )
+    .or_blank("stays"),
+    Column::new(
+        "season_months",
+        "Months by number that due dates of an interval keep to",
+        "numbers",
+        "4 5 6 7 8 9 10",
+    )
+    .or_blank("the whole year"),
 ];
 
 /// Writes every schedule.
@@ -201,6 +215,8 @@ fn cells<'a>(text: &'a ScheduleText, early: &'a str, check: &'a Check) -> Vec<Ce
         Cell::text(codes(&check.conditions.base_joint)),
         yes_or_no(check.off_until_chosen),
         Cell::text(&text.scope_min_failures),
+        Cell::text(&text.on_closed_days),
+        Cell::text(text.season_months.join(" ")),
     ]);
     cells
 }
@@ -217,11 +233,16 @@ fn codes<T: Coded>(values: &[T]) -> String {
 #[must_use]
 pub fn own_columns() -> Vec<Column> {
     let own = COLUMNS.iter().take(OWN);
-    own.chain(COLUMNS.last()).copied().collect()
+    own.chain(COLUMNS.iter().skip(COLUMNS.len() - LATER))
+        .copied()
+        .collect()
 }
 
-/// How many columns from the first on say what a schedule is; one that came later stands last.
+/// How many columns from the first on say what a schedule is.
 const OWN: usize = 19;
+
+/// How many columns that came later say what a schedule is; they stand last.
+const LATER: usize = 3;
 
 /// A schedule as cells of [`own_columns`], its checks in one cell, to tell what changes.
 #[must_use]
@@ -252,6 +273,8 @@ pub fn own_cells(terms: &Terms, known: &Known<'_>) -> Vec<Cell<'static>> {
         text.technician,
         text.checks.join(" "),
         text.scope_min_failures,
+        text.on_closed_days,
+        text.season_months.join(" "),
     ];
     before
         .into_iter()

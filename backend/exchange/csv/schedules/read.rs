@@ -153,7 +153,7 @@ fn text_of(sheet: &Sheet<'_>, row: &Row<'_>, name: &str) -> Option<String> {
 
 fn laid_over(base: ScheduleText, sheet: &Sheet<'_>, row: &Row<'_>) -> ScheduleText {
     let mut text = base;
-    let singles: [(&str, &mut String); 15] = [
+    let singles: [(&str, &mut String); 16] = [
         ("schedule", &mut text.code),
         ("name", &mut text.name),
         ("pack", &mut text.pack),
@@ -169,17 +169,19 @@ fn laid_over(base: ScheduleText, sheet: &Sheet<'_>, row: &Row<'_>) -> ScheduleTe
         ("scope_max_age_years", &mut text.scope_max_age_years),
         ("technician", &mut text.technician),
         ("scope_min_failures", &mut text.scope_min_failures),
+        ("on_closed_days", &mut text.on_closed_days),
     ];
     for (name, target) in singles {
         if let Some(cell) = text_of(sheet, row, name) {
             *target = cell;
         }
     }
-    let lists: [(&str, &mut Vec<String>); 4] = [
+    let lists: [(&str, &mut Vec<String>); 5] = [
         ("scope_kinds", &mut text.scope_kinds),
         ("scope_parts", &mut text.scope_parts),
         ("scope_buildings", &mut text.scope_buildings),
         ("scope_tags", &mut text.scope_tags),
+        ("season_months", &mut text.season_months),
     ];
     for (name, target) in lists {
         if let Some(cell) = text_of(sheet, row, name) {

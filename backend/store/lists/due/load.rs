@@ -8,11 +8,11 @@ use diesel::dsl::count_star;
 use diesel::prelude::*;
 
 use super::desk::Desk;
-use crate::domain::due::{Book, coming};
+use crate::domain::due::{Book, ClosedDays, coming};
 use crate::domain::register::{BuildingId, CheckId, PersonId, ScheduleId};
 use crate::error::Result;
-use crate::store::AnyConnection;
 use crate::store::schema::due_items;
+use crate::store::{AnyConnection, calendars};
 
 /// Weeks that are looked at, this one included.
 pub const WEEKS: usize = 53;
@@ -79,25 +79,69 @@ pub fn load(
         .iter()
         .map(|place| (place.id.0, place.technician))
         .collect();
+    // Closed days move some schedules' dates, each building's own; of the others it does not matter where they are.
+    let moves = |schedule: i64| {
+        let schedule = book.schedule(ScheduleId(schedule));
+        schedule.is_some_and(|schedule| schedule.terms.timing.moving().asks_for_closed_days())
+    };
+    let closed = closed_days(conn, book, first)?;
+    let always_open = ClosedDays::none();
     let mut load = Load::new();
     for slice in slices(desk, building, first, last) {
-        let mut sums: BTreeMap<(NaiveDate, i64, i64, Option<PersonId>), i64> = BTreeMap::new();
+        let mut sums: BTreeMap<Alike, i64> = BTreeMap::new();
         for (due, schedule, check, building, count) in groups(conn, &slice, last)? {
-            let technician = technicians.get(&building).copied().flatten();
-            *sums.entry((due, schedule, check, technician)).or_default() += count;
+            let alike = Alike {
+                due,
+                schedule,
+                check,
+                technician: technicians.get(&building).copied().flatten(),
+                building: moves(schedule).then_some(BuildingId(building)),
+            };
+            *sums.entry(alike).or_default() += count;
         }
-        for ((due, schedule, check, technician), count) in sums {
-            let (schedule, check) = (ScheduleId(schedule), CheckId(check));
+        for (alike, count) in sums {
+            let (schedule, check) = (ScheduleId(alike.schedule), CheckId(alike.check));
             let (Some(schedule), Some(asked)) = (book.schedule(schedule), desk.checks.get(&check)) else {
                 continue;
             };
-            let weeks = load.entry(schedule.terms.technician.or(technician)).or_default();
-            for day in coming(&schedule.terms.timing, due, today).take_while(|day| *day <= last) {
+            let who = schedule.terms.technician.or(alike.technician);
+            let weeks = load.entry(who).or_default();
+            let closed = alike.building.and_then(|building| closed.get(&building));
+            let closed = closed.unwrap_or(&always_open);
+            let days = coming(&schedule.terms.timing, alike.due, today, closed);
+            for day in days.take_while(|day| *day <= last) {
                 add(weeks, (day - first).num_days(), count, asked.minutes);
             }
         }
     }
     Ok(load)
+}
+
+/// Rows that come due alike.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+struct Alike {
+    due: NaiveDate,
+    schedule: i64,
+    check: i64,
+    technician: Option<PersonId>,
+    /// None where closed days move nothing.
+    building: Option<BuildingId>,
+}
+
+/// The closed days of buildings that have any, when a schedule asks for them.
+fn closed_days(
+    conn: &mut AnyConnection,
+    book: &Book,
+    first: NaiveDate,
+) -> Result<HashMap<BuildingId, ClosedDays>> {
+    let mut schedules = book.schedules();
+    if !schedules.any(|schedule| schedule.terms.timing.moving().asks_for_closed_days()) {
+        return Ok(HashMap::new());
+    }
+    let each = calendars::all(conn)?.into_iter();
+    Ok(each
+        .map(|(building, calendar)| (building, ClosedDays::of(calendar, first)))
+        .collect())
 }
 
 /// All rows until the last day, in slices: week by week along an index when every building is seen, else some buildings at a time.

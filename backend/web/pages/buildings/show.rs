@@ -9,12 +9,13 @@ use chrono::NaiveDate;
 use super::form;
 use super::front::{Leads, pictures, severity_words};
 use crate::actions::condition::front::{Front, front};
+use crate::domain::due::WorkCalendar;
 use crate::domain::register::person::Role;
 use crate::domain::register::{Building, Unit, UnitId};
 use crate::error::Error;
 use crate::language;
 use crate::store::lists::unit_counts::Counts;
-use crate::store::{buildings, portfolios};
+use crate::store::{buildings, calendars, portfolios};
 use crate::web::choice::Fact;
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
@@ -64,7 +65,7 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
     let asked = Fields::from_urlencoded(request.query_string().as_bytes());
     let day = asked_day(&asked).map_err(Error::Fields)?;
     let now = context.now;
-    let (building, portfolio, technician, seen, water) = context
+    let (building, portfolio, technician, seen, water, calendar) = context
         .read(move |conn, actor| {
             let building = buildings::by_code(conn, &actor.scope, &code)?;
             let portfolio = portfolios::by_key(conn, building.portfolio)?;
@@ -74,7 +75,8 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
             let seen = front(conn, &building, now, day)?;
             let leaks = Leaks::load(conn, &actor.scope, Some(building.id))?;
             let water = leaks.sentence(building.facts.length_unit);
-            Ok((building, portfolio, technician, seen, water))
+            let calendar = calendars::of_building(conn, building.id)?;
+            Ok((building, portfolio, technician, seen, water, calendar))
         })
         .await?;
     let Front {
@@ -100,6 +102,7 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
         rows: rows(&units, &counts),
         facts: facts(
             &building,
+            &calendar,
             &portfolio.facts.name,
             technician.map(|person| person.name),
             today,
@@ -143,7 +146,13 @@ fn rows(units: &[Unit], counts: &BTreeMap<UnitId, Counts>) -> Vec<Row> {
         .collect()
 }
 
-fn facts(building: &Building, portfolio: &str, technician: Option<String>, today: NaiveDate) -> Vec<Fact> {
+fn facts(
+    building: &Building,
+    calendar: &WorkCalendar,
+    portfolio: &str,
+    technician: Option<String>,
+    today: NaiveDate,
+) -> Vec<Fact> {
     let facts = &building.facts;
     vec![
         Fact::new("Code", &facts.code),
@@ -157,6 +166,7 @@ fn facts(building: &Building, portfolio: &str, technician: Option<String>, today
         Fact::new("Code profile", form::profile_words(facts.code_profile.as_str())),
         Fact::new("Lengths in", facts.length_unit.name()),
         Fact::new("Entry notice", format!("{} hours", facts.notice_hours)),
+        Fact::new("Working days", calendar.in_words()),
         Fact::new("Joined", language::day(facts.joined_on, today)),
         Fact::new(
             "Built",

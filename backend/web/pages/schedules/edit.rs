@@ -5,7 +5,7 @@ use actix_web::{HttpRequest, web};
 use super::form::{self, Looks, Shown};
 use super::said::Typed;
 use crate::actions::schedules::{self, Words};
-use crate::domain::due::{Schedule, ScheduleText};
+use crate::domain::due::{Schedule, ScheduleText, Timing};
 use crate::error::{Error, Result};
 use crate::store;
 use crate::web::context::Context;
@@ -23,7 +23,11 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
     let text = context
         .read(move |conn, _| {
             let words = Words::load(conn)?;
-            Ok(ScheduleText::of(&terms, &words.known()))
+            let mut text = ScheduleText::of(&terms, &words.known());
+            if has_usual_early_days(&terms.timing) {
+                text.early_days.clear();
+            }
+            Ok(text)
         })
         .await?;
     let shown = Shown {
@@ -73,6 +77,17 @@ pub async fn submit(
         Err(Ok(errors)) => form::show(&context, &request, again(errors, Looks::No)).await,
         Err(Err(other)) => Err(other.into()),
     }
+}
+
+/// Half the gap was not typed as a figure, and would be wrong for a rule with another gap.
+fn has_usual_early_days(timing: &Timing) -> bool {
+    let usual = Timing::new(
+        timing.anchor().clone(),
+        timing.lead_days(),
+        timing.grace_days(),
+        None,
+    );
+    usual.is_ok_and(|usual| usual.early_days() == timing.early_days())
 }
 
 async fn find(context: &Context, code: String) -> Result<Schedule> {

@@ -5,15 +5,15 @@ use askama::Template;
 use chrono::NaiveDate;
 
 use super::impact::{self, View};
-use super::said::{Offers, Typed};
+use super::said::{self, Offers, Typed, months_of};
+use super::words;
 use crate::actions::schedules::{self, Words, preview};
 use crate::clock::Now;
-use crate::domain::due::{PlainText, Schedule, ScheduleText};
+use crate::domain::due::{OnClosedDays, PlainText, Schedule, ScheduleText};
 use crate::domain::register::ScheduleId;
 use crate::domain::trade::{FixtureKind, PartKind};
 use crate::error::{Error, FieldError, Result};
 use crate::language;
-use crate::picture::year::{Year, year};
 use crate::store::AnyConnection;
 use crate::web::choice::{Choice, Group, Tick, ticks};
 use crate::web::chrome::Chrome;
@@ -37,6 +37,8 @@ struct FormPage {
     kinds: Vec<Tick>,
     parts: Vec<Tick>,
     technicians: Vec<Choice>,
+    on_closed_days: Vec<Choice>,
+    season: Vec<Tick>,
     is_on: bool,
     is_recorded_only: bool,
     seen: Option<Seen>,
@@ -46,12 +48,22 @@ struct FormPage {
 /// The key of a schedule that is not there yet; none that is there has it.
 const NEW: ScheduleId = ScheduleId(i64::MAX);
 
+/// The fields in the order of the page, so that what is to be mended is listed from top to bottom.
+const FIELDS: &str = "name code pattern every unit nth weekday month_step months month_day season_from season_to season_times \
+    anchor rule start lead_days grace_days early_days on_closed_days season_months checks scope_kinds scope_parts scope_buildings scope_tags \
+    scope_min_age_years scope_max_age_years scope_min_failures technician";
+
 /// What it would do.
 struct Seen {
     sentence: String,
-    dates: Vec<String>,
+    /// Each date, and where it was moved from; empty where it was not.
+    dates: Vec<(String, String)>,
+    /// Whose closed days moved them.
+    calendar: String,
     year: String,
     reach: String,
+    /// What one would wonder at in the figures.
+    notes: Vec<&'static str>,
     impact: View,
     /// What the confirmation sends.
     print: String,
@@ -111,7 +123,9 @@ fn page(conn: &mut AnyConnection, shown: Shown, now: Now, today: NaiveDate) -> R
     } = shown;
     let words = Words::load(conn)?;
     let mut seen = None;
-    errors.extend(typed.errors.iter().cloned());
+    if !typed.errors.is_empty() {
+        errors.extend(typed.wrong(&words.known(), before.as_ref()));
+    }
     if looks == Looks::Ahead && errors.is_empty() {
         match look(conn, &words, &typed, before.as_ref(), (now, today)).map_err(to_mend) {
             Ok(would) => seen = Some(would),
@@ -119,6 +133,10 @@ fn page(conn: &mut AnyConnection, shown: Shown, now: Now, today: NaiveDate) -> R
             Err(Err(other)) => return Err(other),
         }
     }
+    errors.sort_by_key(|error| {
+        let place = FIELDS.split_whitespace().position(|field| field == error.field);
+        place.unwrap_or(usize::MAX)
+    });
     let Typed { text, said, .. } = typed;
     Ok(FormPage {
         chrome: Chrome::anonymous(""),
@@ -141,6 +159,8 @@ fn page(conn: &mut AnyConnection, shown: Shown, now: Now, today: NaiveDate) -> R
             .keys()
             .map(|email| Choice::new(email, email))
             .collect(),
+        on_closed_days: Choice::every(OnClosedDays::name),
+        season: months_of(&text.season_months),
         is_on: text.active == "yes",
         is_recorded_only: text.recorded_only == "yes",
         text,
@@ -158,30 +178,33 @@ fn look(
 ) -> Result<Seen> {
     let terms = typed.text.read(&words.known(), before).map_err(Error::Fields)?;
     let would = preview(conn, words, &terms, today)?;
+    let moving = terms.timing.moving();
     let changed = Schedule {
         id: before.map_or(NEW, |schedule| schedule.id),
         version: before.map_or(1, |schedule| schedule.version),
         terms,
     };
-    let found = schedules::impact(conn, &words.book, now, &[changed])?;
+    let found = schedules::impact(conn, &words.book, now, std::slice::from_ref(&changed))?;
     let dates: Vec<String> = would
         .next_dates
         .iter()
-        .map(|day| language::day(*day, today))
+        .map(|date| language::day(date.day, today))
         .collect();
     Ok(Seen {
-        year: year(&Year {
-            title: format!("The next dates: {}", dates.join(", ")),
-            from: today,
-            days: would.next_dates,
-        }),
+        year: words::year(
+            format!("The next dates: {}", dates.join(", ")),
+            would.next_dates.iter().map(|date| date.day).collect(),
+            today,
+        ),
+        dates: said::dates(&would, moving, today),
+        calendar: would.calendar,
         sentence: would.sentence,
-        dates,
         reach: format!(
             "{} in its scope now, {}.",
             language::count(would.reach.fixtures, "fixture", "fixtures"),
             language::count(would.reach.items, "due item", "due items")
         ),
+        notes: impact::notes(&changed.terms, &found, today),
         impact: impact::view(&found, today),
         print: typed.print(),
     })

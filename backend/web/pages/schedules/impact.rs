@@ -4,6 +4,7 @@ use chrono::{Datelike, Months, NaiveDate};
 
 use crate::actions::schedules::Impact;
 use crate::domain::due::impact::{MINUTES_A_MONTH, Work};
+use crate::domain::due::{Anchor, Terms};
 use crate::language;
 use crate::picture::before_after::{BeforeAfter, Month, before_after};
 
@@ -44,19 +45,46 @@ pub(super) fn view(found: &Impact, today: NaiveDate) -> View {
             line("Fixtures asked about", &|work| language::grouped(work.fixtures())),
             line("Checks in 24 months", &|work| grouped(work.all_checks())),
             line("Hours of work a month", &|work| {
-                format!("{:.1}", work.minutes_a_month() / 60.0)
+                figure(work.minutes_a_month() / 60.0, 1)
             }),
-            line("Technicians that takes", &|work| {
-                format!("{:.2}", work.technicians())
-            }),
+            line("Technicians that takes", &|work| figure(work.technicians(), 2)),
             line("Overdue today", &|work| grouped(work.overdue)),
         ],
         overdue: overdue(before.overdue, after.overdue),
         reckoned: format!(
-            "Each check is taken as done on the day it comes due, what is past that as done today. A technician does {:.0} hours of checks a month (common practice, no source); ways and repairs come on top.",
+            "Each check is taken as done on the day it comes due, what is past that as done today. A technician does {:.0} hours of checks a month (common practice, no source); the way there and repairs come on top.",
             MINUTES_A_MONTH / 60.0
         ),
         months,
+    }
+}
+
+/// What one would wonder at when a schedule's figures are looked at: why nothing comes of it, or why so much at once.
+pub(super) fn notes(terms: &Terms, found: &Impact, today: NaiveDate) -> Vec<&'static str> {
+    let mut notes = Vec::new();
+    if !terms.active {
+        notes.push("It is off, so it asks for nothing until it is switched on.");
+    } else if terms.recorded_only {
+        notes.push("It is recorded only, so nothing comes due by it.");
+    }
+    if let Anchor::Calendar(rule) = terms.timing.anchor()
+        && rule.start() < today
+        && found.after.overdue > found.before.overdue
+    {
+        notes.push(
+            "Its first day has passed. With a first day from today on, nothing is overdue by it at once.",
+        );
+    }
+    notes
+}
+
+/// A figure to so many decimals; one that is there but would read as nothing is said to be less than the least.
+fn figure(figure: f64, decimals: u8) -> String {
+    let (least, places) = (10_f64.powi(-i32::from(decimals)), usize::from(decimals));
+    if figure > 0.0 && figure < least {
+        format!("under {least:.places$}")
+    } else {
+        format!("{figure:.places$}")
     }
 }
 

@@ -1,11 +1,16 @@
 //! The part of the form that says when without rule syntax, and what the whole form says once that is read.
 
+use chrono::NaiveDate;
 use sha2::{Digest as _, Sha256};
 
+use crate::actions::schedules::Preview;
 use crate::domain::code::Coded;
-use crate::domain::due::{DayOfWeek, Nth, Pattern, PlainText, ScheduleText, Span};
+use crate::domain::due::{
+    Dated, DayOfWeek, Known, Moving, Nth, Pattern, PlainText, Schedule, ScheduleText, Span, moved_in_words,
+};
 use crate::domain::recurrence::MONTHS;
 use crate::error::FieldError;
+use crate::language;
 use crate::web::choice::{Choice, Tick};
 use crate::web::form::Fields;
 
@@ -33,6 +38,9 @@ impl Typed {
     /// Reads a form; one without a pattern says its rule as text.
     pub fn read(fields: &Fields) -> Self {
         let mut text = text(fields);
+        if text.code.trim().is_empty() {
+            text.code = code_of(&text.name);
+        }
         let said = said(fields);
         let mut errors = Vec::new();
         if !said.pattern.is_empty() {
@@ -48,10 +56,46 @@ impl Typed {
         Self { text, said, errors }
     }
 
+    /// What is wrong with a form whose saying can't be read: that, and what is wrong with its other fields.
+    pub fn wrong(&self, known: &Known<'_>, before: Option<&Schedule>) -> Vec<FieldError> {
+        // Without the saying there is no rule that a window could be held to.
+        let text = ScheduleText {
+            rule: String::new(),
+            ..self.text.clone()
+        };
+        let others = text.read(known, before).err().unwrap_or_default();
+        let others = others.into_iter().filter(|error| error.field != "rule");
+        self.errors.iter().cloned().chain(others).collect()
+    }
+
     /// What stands for everything that the form says, so that only what was looked at can be confirmed.
     pub fn print(&self) -> String {
         let digest = Sha256::digest(format!("{:?}", self.text));
         digest.iter().take(12).map(|byte| format!("{byte:02x}")).collect()
+    }
+}
+
+/// The longest code that is made of a name.
+const CODE_LETTERS: usize = 48;
+
+/// A code made of a name: `Hoses, twice a year` is `hoses_twice_a_year`; nothing when the name has too few letters for one.
+fn code_of(name: &str) -> String {
+    let lower = name.to_lowercase();
+    let words = lower
+        .trim_start_matches(|letter: char| !letter.is_ascii_lowercase())
+        .split(|letter: char| !letter.is_ascii_alphanumeric())
+        .filter(|word| !word.is_empty());
+    let code: String = words
+        .collect::<Vec<_>>()
+        .join("_")
+        .chars()
+        .take(CODE_LETTERS)
+        .collect();
+    let code = code.trim_end_matches('_');
+    if code.len() < 2 {
+        String::new()
+    } else {
+        code.to_owned()
     }
 }
 
@@ -78,6 +122,8 @@ fn text(fields: &Fields) -> ScheduleText {
         scope_min_age_years: one("scope_min_age_years"),
         scope_max_age_years: one("scope_max_age_years"),
         scope_min_failures: one("scope_min_failures"),
+        on_closed_days: one("on_closed_days"),
+        season_months: all("season_months"),
         technician: one("technician"),
     }
 }
@@ -127,17 +173,59 @@ impl Offers {
             months: months()
                 .map(|(number, name): (usize, _)| Choice::new(number.to_string(), name))
                 .collect(),
-            month_ticks: months()
-                .map(|(number, name): (usize, _)| Tick {
-                    value: number.to_string(),
-                    label: name.to_owned(),
-                    is_ticked: said.months.iter().any(|month| month.trim() == number.to_string()),
-                })
-                .collect(),
+            month_ticks: months_of(&said.months),
         }
     }
 }
 
+/// January to December, with those that were chosen ticked.
+pub(super) fn months_of(chosen: &[String]) -> Vec<Tick> {
+    let chosen = |number: &str| {
+        chosen
+            .iter()
+            .flat_map(|text| text.split_whitespace())
+            .any(|one| one == number)
+    };
+    (1..)
+        .zip(MONTHS)
+        .map(|(number, name): (usize, _)| Tick {
+            value: number.to_string(),
+            label: name.to_owned(),
+            is_ticked: chosen(&number.to_string()),
+        })
+        .collect()
+}
+
+/// The dates of a preview, each with where it was moved from and why; empty where it was not.
+pub(super) fn dates(would: &Preview, moving: Moving, today: NaiveDate) -> Vec<(String, String)> {
+    let why = |from| moved_in_words(moving, from, would.closed.calendar(), today);
+    let of = |date: &Dated| {
+        let moved = date.moved_from.map(why).unwrap_or_default();
+        (language::day(date.day, today), moved)
+    };
+    would.next_dates.iter().map(of).collect()
+}
+
 fn every<T: Coded + Copy + 'static>(name: fn(T) -> &'static str) -> Vec<Choice> {
     Choice::every(name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_code_is_made_of_the_name_s_letters_and_digits() {
+        for (name, code) in [
+            ("Hoses, twice a year", "hoses_twice_a_year"),
+            ("2nd look: WC-1 & WC-2", "nd_look_wc_1_wc_2"),
+            ("  Élan (north)  ", "lan_north"),
+            ("7", ""),
+            ("", ""),
+        ] {
+            assert_eq!(code_of(name), code, "{name}");
+        }
+        let long = code_of(&"hose ".repeat(20));
+        assert!(long.len() <= CODE_LETTERS && !long.ends_with('_'), "{long}");
+    }
 }

@@ -5,12 +5,11 @@ use askama::Template;
 use chrono::NaiveDate;
 
 use super::words;
-use crate::actions::schedules::{Words, preview};
-use crate::domain::due::{Anchor, Schedule, Window, next_dates, timing_in_words};
+use crate::actions::schedules::{Preview, Words, preview};
+use crate::domain::due::{Anchor, Dated, Moving, Schedule, Window, moved_in_words, timing_in_words};
 use crate::domain::trade::{FixtureKind, Group, Performer};
 use crate::error::{Error, Result};
 use crate::language;
-use crate::picture::year::{Year, year};
 use crate::store::lists::deficiencies::names;
 use crate::store::{AnyConnection, schedules};
 use crate::web::choice::Fact;
@@ -18,9 +17,6 @@ use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::respond;
-
-/// Dates of a calendar rule that are shown.
-const DATES: usize = 12;
 
 #[derive(Template)]
 #[template(path = "pages/schedules/show.html")]
@@ -33,6 +29,8 @@ struct Show {
     sentence: String,
     dates: Vec<Date>,
     year: String,
+    /// Whose closed days move the dates; empty where none do.
+    calendar: String,
     version: u32,
     undo: Option<String>,
     example: String,
@@ -43,6 +41,8 @@ struct Show {
 struct Date {
     day: String,
     distance: String,
+    /// Where it was moved from, and why; empty when it was not.
+    moved: String,
 }
 
 struct CheckRow {
@@ -72,7 +72,7 @@ fn load(conn: &mut AnyConnection, code: &str, today: NaiveDate) -> Result<Show> 
     let words = Words::load(conn)?;
     let seen = preview(conn, &words, terms, today)?;
     let is_calendar = matches!(terms.timing.anchor(), Anchor::Calendar(_));
-    let dates = next_dates(&terms.timing, today, DATES);
+    let dates: Vec<NaiveDate> = seen.next_dates.iter().map(|date| date.day).collect();
     let technician = match terms.technician {
         None => "the building's technician".to_owned(),
         Some(person) => names(conn, &[person])?.remove(&person).unwrap_or_default(),
@@ -83,22 +83,22 @@ fn load(conn: &mut AnyConnection, code: &str, today: NaiveDate) -> Result<Show> 
         name: terms.name.clone(),
         is_on: terms.active,
         is_recorded_only: terms.recorded_only,
-        sentence: seen.sentence,
+        calendar: seen.calendar.clone(),
+        sentence: seen.sentence.clone(),
         example: if is_calendar {
             String::new()
         } else {
-            example(&schedule, &dates, today)
+            example(&schedule, &seen, today)
         },
         dates: if is_calendar {
-            dates.iter().map(|day| date(*day, today)).collect()
+            seen.next_dates
+                .iter()
+                .map(|one| date(one, &seen, terms.timing.moving(), today))
+                .collect()
         } else {
             Vec::new()
         },
-        year: year(&Year {
-            title: format!("The next dates of {}", terms.name),
-            from: today,
-            days: dates,
-        }),
+        year: words::year(format!("The next dates of {}", terms.name), dates, today),
         version: schedule.version,
         undo: undo(conn, &schedule, today)?,
         facts: vec![
@@ -113,7 +113,7 @@ fn load(conn: &mut AnyConnection, code: &str, today: NaiveDate) -> Result<Show> 
                 ),
             ),
             Fact::new("Who does it", technician),
-            Fact::new("Rule", terms.timing.anchor().text()),
+            Fact::new("Rule as text", terms.timing.anchor().text()),
             Fact::new("Code", terms.code.clone()),
             Fact::new("Version", schedule.version.to_string()),
         ],
@@ -136,23 +136,32 @@ fn undo(conn: &mut AnyConnection, schedule: &Schedule, today: NaiveDate) -> Resu
     }))
 }
 
-fn date(day: NaiveDate, today: NaiveDate) -> Date {
+fn date(date: &Dated, seen: &Preview, moving: Moving, today: NaiveDate) -> Date {
+    let why = |from| moved_in_words(moving, from, seen.closed.calendar(), today);
     Date {
-        day: language::day(day, today),
-        distance: language::distance(day, today),
+        day: language::day(date.day, today),
+        distance: language::distance(date.day, today),
+        moved: date.moved_from.map(why).unwrap_or_default(),
     }
 }
 
 /// What follows when it is done today.
-fn example(schedule: &Schedule, dates: &[NaiveDate], today: NaiveDate) -> String {
-    let Some(due) = dates.first() else {
+fn example(schedule: &Schedule, seen: &Preview, today: NaiveDate) -> String {
+    let Some(due) = seen.next_dates.first() else {
         return String::new();
     };
     let timing = &schedule.terms.timing;
-    let window = Window::around(*due, timing.lead_days(), timing.grace_days());
+    let window = Window::around(due.day, timing.lead_days(), timing.grace_days());
     let day = |day| language::day(day, today);
+    let moved = due
+        .moved_from
+        .map(|from| {
+            let why = moved_in_words(timing.moving(), from, seen.closed.calendar(), today);
+            format!(" ({why})")
+        })
+        .unwrap_or_default();
     format!(
-        "Done today, it opens again {}, is due {} and is overdue after {}.",
+        "Done today, it opens again {}, is due {}{moved} and is overdue after {}.",
         day(window.opens()),
         day(window.due()),
         day(window.last_day())

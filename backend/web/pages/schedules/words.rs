@@ -1,9 +1,12 @@
 //! A schedule's scope and pack as people read them.
 
+use chrono::NaiveDate;
+
 use crate::domain::due::{FAILURE_MONTHS, Scope};
 use crate::domain::field::capital;
 use crate::domain::trade::catalogue::Pack;
 use crate::language;
+use crate::picture::year::Year;
 
 /// "Water closets", with its parts, in which buildings, at which places, how old.
 pub fn scope(scope: &Scope) -> String {
@@ -43,6 +46,19 @@ pub fn scope(scope: &Scope) -> String {
 /// The pack's name; what the office made itself has none.
 pub fn pack(pack: Option<Pack>) -> &'static str {
     pack.map_or("Your own", Pack::name)
+}
+
+/// The year from today as a picture; nothing when none of the days lies in it, as of a rule of every other year.
+pub fn year(title: String, days: Vec<NaiveDate>, today: NaiveDate) -> String {
+    let year = Year {
+        title,
+        from: today,
+        days,
+    };
+    if year.is_bare() {
+        return String::new();
+    }
+    crate::picture::year::year(&year)
 }
 
 /// What a pack is for, in a sentence or two.

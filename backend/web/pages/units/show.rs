@@ -76,6 +76,7 @@ struct Found {
     standing: Vec<Standing>,
     empty: Vec<(Tag, Fixture)>,
     due: UnitDue,
+    moved: Vec<String>,
     deficiencies: Vec<DeficiencyLine>,
     households: Vec<Household>,
 }
@@ -110,12 +111,7 @@ pub async fn show(context: Context, request: HttpRequest, key: web::Path<i64>) -
         turnover: found.turnover,
         is_unit: found.unit.facts.kind == UnitKind::Unit,
         later: later(&found.due, today),
-        due: found
-            .due
-            .lines
-            .iter()
-            .map(|line| rows::due(line, today))
-            .collect(),
+        due: rows::due_rows(&found.due.lines, found.moved, today),
         deficiencies: found
             .deficiencies
             .iter()
@@ -162,11 +158,13 @@ fn load(
         Role::Owner => Vec::new(),
         Role::Manager | Role::Technician => households::of_unit(conn, unit.id)?,
     };
+    let due = due_lines::of_unit(conn, unit.id, today)?;
     Ok(Found {
+        moved: rows::moved(conn, building.id, &due.lines, today)?,
         turnover,
         standing,
         empty,
-        due: due_lines::of_unit(conn, unit.id, today)?,
+        due,
         deficiencies: place::open_in_unit(conn, unit.id)?,
         households,
         building,

@@ -1,0 +1,80 @@
+//! When planned work is done in buildings: their working days, public holidays and shut-down periods. Managers alone.
+//!
+//! A change of one building renews its due rows with it; one that is given to many marks them stale and renews them batch by batch.
+
+mod close;
+mod give;
+mod open;
+mod take_in;
+mod week;
+
+pub use close::close;
+pub use give::{Given, To, give, receivers};
+pub use open::open;
+pub use take_in::take_in;
+pub use week::set_week;
+
+use serde_json::{Value, json};
+
+use crate::actions::register::rights;
+use crate::clock::Now;
+use crate::domain::due::{ClosingText, WorkCalendar};
+use crate::domain::register::BuildingId;
+use crate::domain::register::person::Actor;
+use crate::error::Result;
+use crate::store::audit::{self, Subject};
+use crate::store::{Db, Tx, buildings, calendars, due};
+
+fn managers_only(actor: &Actor) -> Result<()> {
+    rights::manager(actor, "change when planned work is done in a building")
+}
+
+/// Changes the calendar of one building, notes it and renews its due rows.
+fn change(
+    db: &Db,
+    actor: &Actor,
+    now: Now,
+    building: BuildingId,
+    make: impl Fn(&mut Tx<'_>) -> Result<()>,
+) -> Result<()> {
+    managers_only(actor)?;
+    db.write(|tx| {
+        buildings::by_key(tx, &actor.scope, building)?;
+        let before = calendars::of_building(tx, building)?;
+        make(tx)?;
+        let after = calendars::of_building(tx, building)?;
+        if after == before {
+            return Ok(());
+        }
+        note(tx, actor, now, building, &before, &after)?;
+        due::refresh_building(tx, building)
+    })
+}
+
+fn note(
+    tx: &mut Tx<'_>,
+    actor: &Actor,
+    now: Now,
+    building: BuildingId,
+    before: &WorkCalendar,
+    after: &WorkCalendar,
+) -> Result<()> {
+    let subject = Subject {
+        kind: "building",
+        id: building.0,
+    };
+    let (was, is) = (snapshot(before), snapshot(after));
+    audit::note(tx, actor, now, "set_calendar", subject, &was, &is)
+}
+
+/// What the audit trail keeps.
+fn snapshot(calendar: &WorkCalendar) -> Value {
+    let closing = |closing| {
+        let text = ClosingText::of(closing);
+        json!({ "kind": text.kind, "name": text.name, "start": text.start, "rule": text.rule, "days": text.days })
+    };
+    json!({
+        "working_days": calendar.working_days.codes(),
+        "closings": calendar.closings.iter().map(closing).collect::<Vec<_>>(),
+    })
+}

@@ -1,0 +1,51 @@
+//! Adds a public holiday or a shut-down period to a building.
+
+use actix_web::{HttpRequest, web};
+
+use super::show;
+use crate::actions::calendars;
+use crate::domain::due::ClosingText;
+use crate::store::buildings;
+use crate::web::context::Context;
+use crate::web::error::PageResult;
+use crate::web::form::{Form, to_mend};
+use crate::web::respond;
+
+/// Adds it.
+///
+/// # Errors
+/// When there is no such building.
+pub async fn submit(
+    context: Context,
+    request: HttpRequest,
+    code: web::Path<String>,
+    form: Form,
+) -> PageResult {
+    let building = context
+        .read(move |conn, actor| buildings::by_code(conn, &actor.scope, &code))
+        .await?;
+    let id = building.id;
+    let one = |name: &str| form.text(name).to_owned();
+    let text = ClosingText {
+        kind: one("kind"),
+        name: one("name"),
+        start: one("start"),
+        repeats: one("repeats"),
+        rule: one("rule"),
+        days: one("days"),
+    };
+    let name = text.name.trim().to_owned();
+    let done = context
+        .act(move |db, actor, now| calendars::close(db, actor, now, id, &text))
+        .await;
+    match done {
+        Ok(()) => Ok(respond::redirect_saying(
+            &format!("/buildings/{}/calendar", building.facts.code),
+            &format!("{name} added."),
+        )),
+        Err(error) => {
+            let errors = to_mend(error)?;
+            show::page(&context, &request, building, (form.0, errors)).await
+        }
+    }
+}

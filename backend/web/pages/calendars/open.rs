@@ -1,0 +1,33 @@
+//! Takes a public holiday or a shut-down period away from a building.
+
+use actix_web::web;
+
+use crate::actions::calendars;
+use crate::domain::register::ClosingId;
+use crate::error::Error;
+use crate::store::buildings;
+use crate::web::context::Context;
+use crate::web::error::PageResult;
+use crate::web::form::Form;
+use crate::web::respond;
+
+/// Takes it away.
+///
+/// # Errors
+/// When there is no such building, or it has no such closed days.
+pub async fn submit(context: Context, path: web::Path<(String, String)>, _form: Form) -> PageResult {
+    let (code, closing) = path.into_inner();
+    let building = context
+        .read(move |conn, actor| buildings::by_code(conn, &actor.scope, &code))
+        .await?;
+    let id = building.id;
+    let closing = closing.parse().map(ClosingId);
+    let closing = closing.map_err(|_not_a_key| Error::not_found("such closed days"))?;
+    context
+        .act(move |db, actor, now| calendars::open(db, actor, now, id, closing))
+        .await?;
+    Ok(respond::redirect_saying(
+        &format!("/buildings/{}/calendar", building.facts.code),
+        "Taken away. Due dates follow where a schedule asks for them.",
+    ))
+}
