@@ -10,3 +10,4 @@ mod office;
 mod oracle;
 mod plain;
 mod schedules;
+mod vacancy;
