@@ -11,3 +11,4 @@ mod oracle;
 mod plain;
 mod schedules;
 mod turns;
+mod vacancy;

@@ -10,9 +10,9 @@ mod timings;
 
 use anglestop::domain::code::Coded as _;
 use anglestop::domain::due::{
-    Anchor, Basis, Bounds, ClosedDays, ClosingText, History, Moving, OnClosedDays, Season, State, Timing,
-    Window, WorkCalendar, WorkingDays, earliest, missed, moved_in_words, next_due_within, read_working_days,
-    sentence,
+    Anchor, Basis, Bounds, ClosedDays, ClosingText, History, Moving, OnClosedDays, OpenTurnover, Season,
+    State, Stay, Tenancy, Timing, Vacancy, Window, WorkCalendar, WorkingDays, earliest, missed,
+    moved_in_words, next_due_within, read_working_days, sentence,
 };
 use anglestop::domain::recurrence::Rule;
 use chrono::NaiveDate;
@@ -38,6 +38,10 @@ struct Case {
     season_months: String,
     working_days: String,
     closings: String,
+    vacancy: String,
+    households: String,
+    vacant: String,
+    turnover: String,
     #[serde(skip)]
     expected: Answer,
 }
@@ -76,6 +80,30 @@ impl Case {
         Moving {
             on_closed_days,
             season: Season::of(months.map(|month| month.parse().unwrap())),
+            vacancy: match self.vacancy.as_str() {
+                "" => Vacancy::Any,
+                code => Vacancy::from_code(code).unwrap(),
+            },
+        }
+    }
+
+    /// Households stand between bars, each as its move-in and move-out with a stroke between; a turnover as the day it was opened and that
+    /// of its move-in.
+    fn tenancy(&self) -> Tenancy {
+        let pair = |text: &str| {
+            let (from, until) = text.split_once('/').unwrap();
+            (day(from), (!until.is_empty()).then(|| day(until)))
+        };
+        let stays = self.households.split('|').filter(|text| !text.is_empty());
+        let stay = |(from, until)| Stay { from, until };
+        let turnover = Some(self.turnover.as_str()).filter(|text| !text.is_empty());
+        Tenancy {
+            is_vacant: self.vacant == "yes",
+            stays: stays.map(pair).map(stay).collect(),
+            turnover: turnover.map(pair).map(|(opened_on, move_in_on)| OpenTurnover {
+                opened_on,
+                move_in_on: move_in_on.unwrap(),
+            }),
         }
     }
 
@@ -124,6 +152,7 @@ impl Case {
         let bounds = Bounds {
             earliest: self.joined,
             closed: &closed,
+            tenancy: &self.tenancy(),
         };
         let item = next_due_within(&timing, &self.history(), bounds);
         let moved = item.and_then(|item| item.moved_from);
@@ -139,7 +168,9 @@ impl Case {
             days_overdue: window.map(|window| window.days_overdue(self.as_of)),
             missed: item.map(|item| missed(&timing, &item, &closed, self.as_of)),
             sentence: text(window.map(|window| sentence(&window, self.as_of))),
-            moved: text(moved.map(|from| moved_in_words(self.moving(), from, closed.calendar(), self.as_of))),
+            moved: text(moved.zip(window).map(|(from, window)| {
+                moved_in_words(self.moving(), (from, window.due()), &closed, self.as_of)
+            })),
         }
     }
 }

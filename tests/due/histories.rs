@@ -2,11 +2,15 @@
 //! ground state says.
 
 use anglestop::actions::calendars;
+use anglestop::actions::register::{add_household, move_out};
 use anglestop::actions::schedules::{Switch, switch, undo};
+use anglestop::actions::turnovers::{self as open_turnover, Cancel, cancel};
 use anglestop::domain::code::Coded as _;
-use anglestop::domain::due::{ClosingText, DayOfWeek, Moving, OnClosedDays, Season, read_timing};
+use anglestop::domain::due::{ClosingText, DayOfWeek, Moving, OnClosedDays, Season, Vacancy, read_timing};
+use anglestop::domain::register::HouseholdText;
 use anglestop::domain::register::person::{Actor, Role, Scope};
 use anglestop::domain::trade::{FixtureKind, PartKind};
+use anglestop::domain::turnover::TurnoverText;
 use anglestop::store::{self, due, schedules};
 use chrono::{Duration, NaiveDate};
 use rand::rngs::SmallRng;
@@ -82,7 +86,7 @@ impl History<'_> {
         let at = self.random.random_range(0..self.stands.len());
         let stand = self.stands[at];
         let (part, check) = *CHECKS.choose(&mut self.random).unwrap();
-        match self.random.random_range(0..11) {
+        match self.random.random_range(0..14) {
             0..=2 => {
                 let outcome = *["pass", "fail", "not_checked"].choose(&mut self.random).unwrap();
                 self.office.result(stand, part, check, outcome, &on);
@@ -124,7 +128,8 @@ impl History<'_> {
                 self.week(actor);
                 "another week"
             }
-            9 => {
+            9..=11 => self.live(actor, &on),
+            12 => {
                 self.close(actor, &on);
                 "closed days"
             }
@@ -142,6 +147,50 @@ impl History<'_> {
                 }
                 "an undoing"
             }
+        }
+    }
+
+    /// Somebody moves in or out, or a turnover is opened or given up; what can't be then is refused.
+    fn live(&mut self, actor: &Actor, on: &str) -> &'static str {
+        let (db, unit) = (&self.office.fleet.db, self.office.unit);
+        let open = db
+            .read(|conn| store::turnovers::open_of_unit(conn, unit))
+            .unwrap();
+        let households = db.read(|conn| store::households::of_unit(conn, unit)).unwrap();
+        let home = households
+            .iter()
+            .find(|household| household.moved_out_on.is_none());
+        let done = match (self.random.random_range(0..3), open, home) {
+            (0, Some(open), _) => {
+                let command = Cancel {
+                    turnover: open.id,
+                    reason: "They stay.".to_owned(),
+                };
+                cancel(db, actor, now(), &command)
+            }
+            (0, None, _) => {
+                let text = TurnoverText {
+                    move_out_on: "2026-08-01".to_owned(),
+                    move_in_on: "2026-09-20".to_owned(),
+                    note: String::new(),
+                };
+                let stay = open_turnover::Stay::AsItIs;
+                open_turnover::open(db, actor, now(), &open_turnover::Open { unit, text, stay }).map(drop)
+            }
+            (_, _, Some(home)) => move_out::leave(db, actor, now(), home.id, on),
+            (_, _, None) => {
+                let text = HouseholdText {
+                    name: "Okafor".to_owned(),
+                    moved_in_on: on.to_owned(),
+                    ..HouseholdText::default()
+                };
+                add_household::add(db, actor, now(), unit, &text).map(drop)
+            }
+        };
+        if done.is_ok() {
+            "a move"
+        } else {
+            "a move that was refused"
         }
     }
 
@@ -196,6 +245,7 @@ impl History<'_> {
         let moving = Moving {
             on_closed_days: *OnClosedDays::ALL.choose(&mut self.random).unwrap(),
             season,
+            vacancy: *Vacancy::ALL.choose(&mut self.random).unwrap(),
         };
         self.office.write(|tx| {
             let schedule = schedules::by_code(tx, &code).unwrap().unwrap();

@@ -38,6 +38,11 @@ rest is written from the meaning:
   the day it counts from; it goes forward then.
 - The window moves with its due date. A calendar's occurrence o is satisfied by what is done from o - early_days on, or from the moved
   date - early_days when that is earlier. Occurrences are missed when the grace of their moved dates has ended.
+- Not while vacant: nothing is due in a unit (a common area is none) that is not occupied. In an occupied one a date on which no household
+  lives there is first moved to the next move-in, when one comes later; that day is then the first that back may go to. Later occurrences up
+  to the moved date are missed as one.
+- At turnover: due by the move-in of the unit's open turnover, from the day it was opened on, without grace and unmoved, unless it counts
+  from that day or a later one; nothing otherwise. The exported files tell of no turnover, so that such schedules are in the table only.
 - Of several schedules: the earliest last day, then the earliest due date, then the first code.
 
 Known differences of python-dateutil from RFC 5545 (WEEKLY with BYSETPOS in the first week) do not occur in rules that
@@ -94,6 +99,7 @@ COLUMNS = {
         "min_failures": "scope_min_failures",  # may be missing
         "on_closed": "on_closed_days",  # may be missing
         "season": "season_months",  # may be missing
+        "vacancy": "vacancy",  # may be missing
         "active": "active",
         "recorded_only": "recorded_only",  # may be missing; yes makes nothing due
         "pack": "pack",  # may be missing
@@ -120,7 +126,7 @@ COLUMNS = {
         "days": "days",
     },
 }
-OPTIONAL = {"status", "built", "joint", "recorded_only", "pack", "check_age", "check_joint", "off", "min_failures", "on_closed", "season"}
+OPTIONAL = {"status", "built", "joint", "recorded_only", "pack", "check_age", "check_joint", "off", "min_failures", "on_closed", "season", "vacancy", "unit_kind", "occupancy"}
 LAST_DONE = "last_done:"  # last_done:CHECK or last_done:CHECK:PART, columns of the fleet
 
 # What of a due row is compared; the rest of the row names it.
@@ -183,7 +189,8 @@ def interval_of(text):
 Timing = namedtuple("Timing", "calendar interval lead grace early")
 History = namedtuple("History", "done installed imported joined spread")
 Item = namedtuple("Item", "basis counts_from opens due last_day moved_from")
-Moving = namedtuple("Moving", "on_closed season")
+Moving = namedtuple("Moving", "on_closed season vacancy", defaults=["any"])
+Unit = namedtuple("Unit", "vacant stays turnover", defaults=[False, (), None])
 WEEKDAYS = ["MO", "TU", "WE", "TH", "FR", "SA", "SU"]
 FARTHEST = 366  # days that a due date moves at most
 
@@ -204,6 +211,7 @@ class Closed:
 
 OPEN = Closed()
 STAYS = Moving("stays", frozenset())
+IN_USE = Unit()
 
 
 def moved(day, floor, moving, closed):
@@ -260,8 +268,33 @@ def counts_from(history):
     return basis, day
 
 
-def item_of(timing, history, earliest=None, moving=STAYS, closed=OPEN):
+def lived_in(day, unit):
+    if any(start <= day and (end is None or day < end) for start, end in unit.stays):
+        return day
+    return min((start for start, _ in unit.stays if start > day), default=day)
+
+
+def at_turnover(history, earliest, unit):
+    basis, day = counts_from(history)
+    if unit.turnover is None:
+        return None
+    opened, move_in = unit.turnover
+    if (basis != "joined" and day >= opened) or move_in < max(history.joined, earliest or history.joined):
+        return None
+    return Item(basis, day, min(opened, move_in), move_in, move_in, None)
+
+
+def item_of(timing, history, earliest=None, moving=STAYS, closed=OPEN, unit=IN_USE):
     """The next item; `earliest` is the first day that ages allow."""
+    if moving.vacancy == "at_turnover":
+        return at_turnover(history, earliest, unit)
+    if moving.vacancy == "not_while_vacant" and unit.vacant:
+        return None
+
+    def goes_to(origin, floor):
+        wanted = lived_in(origin, unit) if moving.vacancy == "not_while_vacant" else origin
+        return moved(wanted, max(floor, wanted) if wanted > origin else floor, moving, closed)
+
     basis, day = counts_from(history)
     earliest = floor = max(history.joined, earliest or history.joined)
     if timing.calendar:
@@ -270,7 +303,7 @@ def item_of(timing, history, earliest=None, moving=STAYS, closed=OPEN):
             origin = timing.calendar.first(after)
             if origin is None:
                 return None
-            due = moved(origin, floor, moving, closed)
+            due = goes_to(origin, floor)
             if basis == "joined" or min(origin, due) - timing.early * DAY > day:
                 break
             after = origin + DAY
@@ -282,7 +315,7 @@ def item_of(timing, history, earliest=None, moving=STAYS, closed=OPEN):
             end = day + timing.interval
             origin = max(earliest, end)
             floor = max(earliest, day + max(1, (end - day).days // 2) * DAY)
-        due = moved(origin, floor, moving, closed)
+        due = goes_to(origin, floor)
     opens, last_day = due - timing.lead * DAY, due + timing.grace * DAY
     return Item(basis, day, opens, due, last_day, origin if origin != due else None)
 
@@ -302,9 +335,11 @@ def days_overdue(item, as_of):
 def missed(timing, item, as_of, moving=STAYS, closed=OPEN):
     if as_of <= item.last_day:
         return 0
-    if timing.interval:
+    if timing.interval or moving.vacancy == "at_turnover":
         return 1
     first = item.moved_from or item.due
+    if moving.vacancy == "not_while_vacant":
+        first = max(first, item.due)
     later = (day for day in timing.calendar.between(first, as_of + FARTHEST * DAY) if day > first)
     return 1 + sum(moved(day, datetime.date.min, moving, closed) + timing.grace * DAY < as_of for day in later)
 
@@ -389,8 +424,8 @@ def failed_days(path, zones, as_of):
     return failed
 
 
-def moving_of(on_closed, season):
-    return Moving(on_closed or "stays", frozenset(int(month) for month in season.split()))
+def moving_of(on_closed, season, vacancy):
+    return Moving(on_closed or "stays", frozenset(int(month) for month in season.split()), vacancy or "any")
 
 
 def calendars_of(path, as_of):
@@ -416,7 +451,7 @@ class Schedule:
         self.min_age, self.max_age = number_of(row["min_age"]), number_of(row["max_age"])
         self.min_failures = number_of(row["min_failures"])
         self.anchor, self.rule, self.start = row["anchor"], row["rule"], day_of(row["start"])
-        self.moving = moving_of(row["on_closed"], row["season"])
+        self.moving = moving_of(row["on_closed"], row["season"], row["vacancy"])
         self.active, self.recorded_only = truth_of(row["active"]), truth_of(row["recorded_only"])
         self.timing = timing_of(
             self.anchor, self.rule, self.start, int(row["lead"]), int(row["grace"]), number_of(row["early"]), as_of
@@ -570,6 +605,12 @@ def closed_of_case(row, as_of):
     return Closed(row["working_days"], [(day_of(start), rule, int(days)) for _, start, rule, days in closings], as_of)
 
 
+def unit_of_case(row):
+    """Households stand between bars, each as move-in and move-out; a turnover as the day it was opened and that of its move-in."""
+    pairs = lambda text: [tuple(day_of(day) for day in pair.split("/")) for pair in text.split("|") if pair]
+    return Unit(row["vacant"] == "yes", pairs(row["households"]), next(iter(pairs(row["turnover"])), None))
+
+
 def case_differences(path):
     with open(path, encoding="utf-8", newline="") as file:
         for row in csv.DictReader(file, strict=True):
@@ -578,8 +619,9 @@ def case_differences(path):
             lead, grace = int(row["lead_days"]), int(row["grace_days"])
             timing = timing_of(anchor, row["anchor"], start, lead, grace, number_of(row["early_days"]), as_of)
             days = (day_of(row[name]) for name in ("done", "installed", "imported", "joined"))
-            moving, closed = moving_of(row["on_closed_days"], row["season_months"]), closed_of_case(row, as_of)
-            item = item_of(timing, History(*days, int(row["spread_ppm"])), None, moving, closed)
+            moving = moving_of(row["on_closed_days"], row["season_months"], row["vacancy"])
+            closed, unit = closed_of_case(row, as_of), unit_of_case(row)
+            item = item_of(timing, History(*days, int(row["spread_ppm"])), None, moving, closed, unit)
             names = ("basis", "counts_from", "opens", "due", "last_day", "state", "days_overdue", "missed", "moved_from")
             found = {name: "" for name in names}
             if item:

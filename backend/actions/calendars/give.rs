@@ -111,6 +111,6 @@ pub fn give(db: &Db, actor: &Actor, now: Now, from: BuildingId, to: &To) -> Resu
         }
         Ok(given.len())
     })?;
-    due::renew_stale(db)?;
+    due::begin_renewal(db)?;
     Ok(given)
 }

@@ -80,7 +80,7 @@ pub(super) fn move_some(tx: &mut Tx<'_>, now: Now) -> Result<()> {
     };
     let moving = Moving {
         on_closed_days: OnClosedDays::Forward,
-        season: None,
+        ..Moving::default()
     };
     let timing = schedule.terms.timing.clone().moved_by(moving);
     let terms = Terms {

@@ -8,7 +8,7 @@ use crate::domain::register::{
 };
 use crate::error::{Error, Result};
 use crate::store::audit::{self, Subject};
-use crate::store::{Db, Tx, households, units};
+use crate::store::{Db, Tx, due, households, units};
 
 /// Adds a household. A vacant unit that it lives in today becomes occupied.
 ///
@@ -49,6 +49,7 @@ pub fn add(db: &Db, actor: &Actor, now: Now, unit: UnitId, text: &HouseholdText)
         if household.lives_there_on(today) && unit.facts.occupancy == Occupancy::Vacant {
             units::set_occupancy(tx, unit.id, Occupancy::Occupied)?;
         }
+        due::refresh_tenancy(tx, unit.id)?;
         Ok(id)
     })
 }

@@ -7,7 +7,7 @@ use crate::domain::register::person::Actor;
 use crate::domain::register::{Household, HouseholdFacts, HouseholdId, HouseholdText};
 use crate::error::{Error, Result};
 use crate::store::audit::{self, Subject};
-use crate::store::{Db, households};
+use crate::store::{Db, due, households};
 
 /// Changes a household.
 ///
@@ -36,6 +36,7 @@ pub fn change(db: &Db, actor: &Actor, now: Now, id: HouseholdId, text: &Househol
             id: id.0,
         };
         let (was, is) = (snapshot::household(&before), snapshot::household(&after));
-        audit::note(tx, actor, now, "change_household", subject, &was, &is)
+        audit::note(tx, actor, now, "change_household", subject, &was, &is)?;
+        due::refresh_tenancy(tx, unit.id)
     })
 }

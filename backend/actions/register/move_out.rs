@@ -7,7 +7,7 @@ use crate::domain::register::typed::{Typed, a_year_ahead};
 use crate::domain::register::{Household, HouseholdId, Occupancy};
 use crate::error::{Error, Result};
 use crate::store::audit::{self, Subject};
-use crate::store::{Db, Tx, households, units};
+use crate::store::{Db, Tx, due, households, units};
 
 /// Notes a move-out (`moved_out_on` as typed; empty for today). From that day on the household no longer lives there; an occupied
 /// unit that nobody lives in today becomes vacant.
@@ -82,5 +82,5 @@ pub(crate) fn within(
     if is_empty && unit.facts.occupancy == Occupancy::Occupied {
         units::set_occupancy(tx, unit.id, Occupancy::Vacant)?;
     }
-    Ok(())
+    due::refresh_tenancy(tx, unit.id)
 }

@@ -92,6 +92,7 @@ fn snapshot(terms: &Terms) -> Value {
         "scope_parts": codes(&mut scope.parts.iter().map(|part| part.code())), "scope_buildings": scope.buildings, "scope_tags": scope.tags,
         "scope_min_age_years": scope.min_age_years, "scope_max_age_years": scope.max_age_years, "scope_min_failures": scope.min_failures,
         "on_closed_days": timing.moving().on_closed_days.code(), "season_months": timing.moving().season.map(Season::codes),
+        "vacancy": timing.moving().vacancy.code(),
         "checks": terms.checks.iter().map(|check| check.0).collect::<Vec<_>>(),
         "technician_id": terms.technician.map(|person| person.0),
     })

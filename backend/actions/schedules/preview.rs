@@ -76,6 +76,7 @@ fn commonest(conn: &mut AnyConnection, scope: &Scope, today: NaiveDate) -> Resul
     };
     let whose = match (count, all) {
         (1, _) => format!("the calendar of {name}"),
+        (2, 2) => "the calendar that both buildings share".to_owned(),
         (count, all) if count == all => {
             format!("the calendar that all {} buildings share", language::grouped(all))
         }

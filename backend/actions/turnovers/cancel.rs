@@ -7,7 +7,7 @@ use crate::domain::register::person::Actor;
 use crate::domain::register::typed::Typed;
 use crate::domain::turnover::{Stage, Turnover};
 use crate::error::{Error, Result};
-use crate::store::{Db, turnovers, units};
+use crate::store::{Db, due, turnovers, units};
 
 /// A turnover to be given up.
 #[derive(Debug, Clone)]
@@ -42,6 +42,7 @@ pub fn cancel(db: &Db, actor: &Actor, now: Now, command: &Cancel) -> Result<()> 
         turnovers::update(tx, &after)?;
         note(tx, actor, now, "cancel_turnover", Some(&before), &after)?;
         let today = now.date_in(building.facts.time_zone);
-        occupancy::settle_after(tx, actor, now, &after, today)
+        occupancy::settle_after(tx, actor, now, &after, today)?;
+        due::refresh_tenancy(tx, after.unit)
     })
 }

@@ -16,7 +16,7 @@ use crate::error::{Error, Result};
 use crate::exchange::paper as printed;
 use crate::store::documents::{self, Document, DocumentKind, NewDocument};
 use crate::store::lists::turnovers::{Survey, Surveyor};
-use crate::store::{Db, Tx, checks, deficiencies, turnovers};
+use crate::store::{Db, Tx, checks, deficiencies, due, turnovers};
 
 /// A turnover to be closed.
 #[derive(Debug, Clone)]
@@ -65,6 +65,7 @@ pub fn close(db: &Db, actor: &Actor, now: Now, command: &Close) -> Result<Docume
         note(tx, actor, now, "close_turnover", Some(&survey.turnover), &after)?;
         let by = survey.today.max(after.facts.move_in_on);
         occupancy::settle_after(tx, actor, now, &after, by)?;
+        due::refresh_tenancy(tx, after.unit)?;
         Ok(kept)
     })
 }

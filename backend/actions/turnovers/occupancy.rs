@@ -8,7 +8,7 @@ use crate::domain::trade::Severity;
 use crate::domain::turnover::Turnover;
 use crate::error::Result;
 use crate::store::audit::{self, Subject};
-use crate::store::{Tx, deficiencies, households, turnovers, units};
+use crate::store::{Tx, deficiencies, due, households, turnovers, units};
 
 /// Brings the units among these that are in turnover to the occupancy that their deficiencies allow.
 ///
@@ -73,5 +73,6 @@ fn set(tx: &mut Tx<'_>, actor: &Actor, now: Now, unit: UnitId, occupancy: Occupa
     };
     let was = serde_json::json!({ "occupancy": before.facts.occupancy.to_string() });
     let is = serde_json::json!({ "occupancy": occupancy.to_string() });
-    audit::note(tx, actor, now, "settle_occupancy", subject, &was, &is)
+    audit::note(tx, actor, now, "settle_occupancy", subject, &was, &is)?;
+    due::refresh_tenancy(tx, unit)
 }

@@ -8,7 +8,7 @@ use crate::domain::register::{TurnoverId, UnitId, UnitKind};
 use crate::domain::turnover::{Stage, Turnover, TurnoverFacts, TurnoverText};
 use crate::error::{Error, Result};
 use crate::store::lists::turnovers::Surveyor;
-use crate::store::{Db, Tx, households, turnovers, units};
+use crate::store::{Db, Tx, due, households, turnovers, units};
 
 /// What to do with the stay of the household that moves out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -71,10 +71,12 @@ pub fn open(db: &Db, actor: &Actor, now: Now, command: &Open) -> Result<Turnover
             signed_name: String::new(),
         };
         opened.id = turnovers::insert(tx, &opened)?;
-        let survey = Surveyor::new(tx, now)?.of(tx, opened.clone())?;
-        items::begin(tx, &survey)?;
         note(tx, actor, now, "open_turnover", None, &opened)?;
         occupancy::settle(tx, actor, now, [unit.id])?;
+        // What is asked at a turnover comes due now, and belongs on its list.
+        due::refresh_tenancy(tx, unit.id)?;
+        let survey = Surveyor::new(tx, now)?.of(tx, opened.clone())?;
+        items::begin(tx, &survey)?;
         Ok(opened.id)
     })
 }

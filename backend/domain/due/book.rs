@@ -104,6 +104,14 @@ impl Book {
             .any(|schedule| schedule.terms.timing.moving().asks_for_closed_days())
     }
 
+    /// Whether a schedule asks who lives in units when, so that households and turnovers have to be read.
+    #[must_use]
+    pub fn asks_for_tenancy(&self) -> bool {
+        self.schedules
+            .values()
+            .any(|schedule| schedule.terms.timing.moving().asks_for_tenancy())
+    }
+
     /// The same book in which these schedules say what they say here; one with a key that is not there yet is added.
     #[must_use]
     pub fn changed(&self, schedules: impl IntoIterator<Item = Schedule>) -> Self {

@@ -3,6 +3,7 @@
 use chrono::{Days, NaiveDate};
 
 use super::history::{Basis, History};
+use super::tenancy::{Tenancy, Vacancy};
 use super::timing::{Anchor, Timing};
 use super::window::Window;
 use super::workdays::ClosedDays;
@@ -31,6 +32,8 @@ pub struct Bounds<'a> {
     pub earliest: NaiveDate,
     /// The days on which the building is closed for planned work.
     pub closed: &'a ClosedDays,
+    /// Who lives in the unit when.
+    pub tenancy: &'a Tenancy,
 }
 
 /// The next due item in a building that is never closed, or `None` when a rule has no occurrence left.
@@ -47,6 +50,7 @@ pub fn next_due(timing: &Timing, history: &History) -> Option<DueItem> {
     let bounds = Bounds {
         earliest: history.joined,
         closed: &ClosedDays::none(),
+        tenancy: &Tenancy::default(),
     };
     next_due_within(timing, history, bounds)
 }
@@ -57,11 +61,27 @@ pub fn next_due(timing: &Timing, history: &History) -> Option<DueItem> {
 /// - A result on or after o - early_days satisfies the occurrence o, wherever it was moved; where it was moved back, one on or after the
 ///   moved date - early_days does too, so that what is done in its window always counts.
 /// - Back never goes before `earliest`, nor to less than half an interval after the day it counts from: it goes forward then.
+/// - Not while vacant: nothing is due in a vacant unit; in a lived-in one, a date that falls between two households is that of the move-in.
+/// - At turnover: due by the move-in of the turnover that is open, unless it was done since the day it was opened; nothing otherwise.
 #[must_use]
 pub fn next_due_within(timing: &Timing, history: &History, bounds: Bounds<'_>) -> Option<DueItem> {
     let (basis, counts_from) = history.counts_from();
     let earliest = bounds.earliest.max(history.joined);
-    let moved = |day: NaiveDate, floor: NaiveDate| timing.moving().moved(day, floor, bounds.closed);
+    let waits = match timing.moving().vacancy {
+        Vacancy::Any => false,
+        Vacancy::NotWhileVacant if bounds.tenancy.is_vacant => return None,
+        Vacancy::NotWhileVacant => true,
+        Vacancy::AtTurnover => return at_turnover(history, bounds),
+    };
+    let moved = |day: NaiveDate, floor: NaiveDate| {
+        let lived_in = if waits { bounds.tenancy.lived_in(day) } else { day };
+        let floor = if lived_in > day {
+            floor.max(lived_in)
+        } else {
+            floor
+        };
+        timing.moving().moved(lived_in, floor, bounds.closed)
+    };
     let (from, due) = match (timing.anchor(), basis) {
         (Anchor::Calendar(rule), Basis::Joined) => {
             let day = rule.next_on_or_after(earliest)?;
@@ -97,6 +117,21 @@ pub fn next_due_within(timing: &Timing, history: &History, bounds: Bounds<'_>) -
     })
 }
 
+/// What an open turnover asks; nothing when it was done, or installed, since that was opened.
+fn at_turnover(history: &History, bounds: Bounds<'_>) -> Option<DueItem> {
+    let turnover = bounds.tenancy.turnover?;
+    let (basis, counts_from) = history.counts_from();
+    let is_done = basis != Basis::Joined && counts_from >= turnover.opened_on;
+    let window = turnover.window();
+    let is_asked = !is_done && window.due() >= bounds.earliest.max(history.joined);
+    is_asked.then_some(DueItem {
+        basis,
+        counts_from,
+        window,
+        moved_from: None,
+    })
+}
+
 /// The days on which a check comes due from `today` on, when it is done on the day it is due and what is past its due date is done today;
 /// the first is that of the item that stands.
 ///
@@ -119,9 +154,11 @@ pub fn coming<'a>(
             done: Some(*done),
             ..History::joined(*done)
         };
+        // Who will live there is not known; once at a turnover is once.
         let bounds = Bounds {
             earliest: *done,
             closed,
+            tenancy: &Tenancy::default(),
         };
         next_due_within(timing, &history, bounds).map(|item| item.window.due())
     })
@@ -144,14 +181,20 @@ pub fn missed(timing: &Timing, item: &DueItem, closed: &ClosedDays, as_of: Naive
     }
     match timing.anchor() {
         Anchor::LastDone(_) => 1,
+        Anchor::Calendar(_) if timing.moving().vacancy == Vacancy::AtTurnover => 1,
         Anchor::Calendar(rule) => {
             let grace = Days::new(u64::from(timing.grace_days()));
             let last_missed = as_of.checked_sub_days(grace).and_then(|day| day.pred_opt());
             let first = item.moved_from.unwrap_or(item.window.due());
-            let occurrences = last_missed.map_or(0, |last| {
-                rule.count_between(first, timing.moving().last_moved_by(last, closed))
+            // What falls due while nobody lives there is one with the first after the move-in.
+            let first = match timing.moving().vacancy {
+                Vacancy::NotWhileVacant => first.max(item.window.due()),
+                Vacancy::Any | Vacancy::AtTurnover => first,
+            };
+            let later = last_missed.zip(first.succ_opt()).map_or(0, |(last, next)| {
+                rule.count_between(next, timing.moving().last_moved_by(last, closed))
             });
-            u32::try_from(occurrences).unwrap_or(u32::MAX).max(1)
+            u32::try_from(later).unwrap_or(u32::MAX).saturating_add(1)
         }
     }
 }

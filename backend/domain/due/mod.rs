@@ -11,6 +11,7 @@
 //! - *Never done*: counting starts on the day the building joined, and nothing is due before it.
 //! - *Moved*: a due date on a closed day of the building, or out of the season that is wished for, moves with its whole window; the date
 //!   before stays what satisfaction counts from ([`Moving`], [`ClosedDays`]).
+//! - *Vacant*: a schedule may ask nothing while a unit is vacant, or only an open turnover ([`Vacancy`], [`Tenancy`]).
 //!
 //! ```
 //! use anglestop::domain::due::{Anchor, Basis, History, State, Timing, next_due};
@@ -41,6 +42,7 @@ mod plan;
 mod schedule;
 mod schedule_text;
 mod sentence;
+mod tenancy;
 mod timing;
 mod window;
 mod words;
@@ -57,6 +59,7 @@ pub use schedule::{
 };
 pub use schedule_text::{Known, OLDEST_YEARS, ScheduleText};
 pub use sentence::sentence;
+pub use tenancy::{OpenTurnover, Stay, Tenancy, Vacancy};
 pub use timing::{Anchor, LONGEST_DAYS, Timing, TimingError};
 pub use window::{State, Window};
 pub use words::{Dated, moved_in_words, next_dates, timing_in_words};

@@ -5,6 +5,7 @@
 
 use chrono::{Datelike, Days, Months, NaiveDate};
 
+use super::tenancy::Vacancy;
 use super::workdays::ClosedDays;
 use crate::domain::code::words;
 use crate::domain::recurrence::MONTHS;
@@ -94,6 +95,8 @@ pub struct Moving {
     pub on_closed_days: OnClosedDays,
     /// Out of season; none for the whole year.
     pub season: Option<Season>,
+    /// In a vacant unit.
+    pub vacancy: Vacancy,
 }
 
 impl Default for Moving {
@@ -101,6 +104,7 @@ impl Default for Moving {
         Self {
             on_closed_days: OnClosedDays::Stays,
             season: None,
+            vacancy: Vacancy::Any,
         }
     }
 }
@@ -112,12 +116,18 @@ impl Moving {
         self.on_closed_days != OnClosedDays::Stays
     }
 
+    /// Whether it asks who lives in a unit when.
+    #[must_use]
+    pub fn asks_for_tenancy(self) -> bool {
+        self.vacancy != Vacancy::Any
+    }
+
     /// Where a due date goes: to the nearest day in season that is open, in the direction that was chosen; back never before `floor`, and
     /// forward where that would be needed. A closed day never costs the season that a date is in: where the direction leads out of it, it
     /// goes the other way. Where no day fits within a year, closed days are not looked at; where none fits then, it stays.
     #[must_use]
     pub fn moved(self, day: NaiveDate, floor: NaiveDate, closed: &ClosedDays) -> NaiveDate {
-        if self == Self::default() {
+        if self.season.is_none() && !self.asks_for_closed_days() {
             return day;
         }
         let is_open = |day: NaiveDate| !self.asks_for_closed_days() || !closed.is_closed(day);

@@ -12,6 +12,7 @@ use super::book::{AskedCheck, Book};
 use super::history::History;
 use super::item::{Bounds, DueItem, earliest, next_due_within};
 use super::schedule::{FailedDays, Schedule};
+use super::tenancy::Tenancy;
 use super::workdays::{ClosedDays, WorkCalendar};
 use crate::domain::register::{CheckId, FixtureId, ScheduleId};
 use crate::domain::trade::check::BuildingFacts;
@@ -56,6 +57,8 @@ pub struct Standing<'a> {
     pub spread_ppm: u32,
     /// Its parts in service.
     pub parts: &'a [StandingPart],
+    /// Who lives in its unit when.
+    pub tenancy: &'a Tenancy,
 }
 
 /// The days a check was done at a place, as far as they count.
@@ -214,7 +217,7 @@ impl<'a> Plan<'a> {
             .filter_map(|schedule| {
                 Some((
                     *schedule,
-                    self.candidate(schedule, &history, ask.from, installed_on)?,
+                    self.candidate(schedule, &history, (ask.from, installed_on), standing.tenancy)?,
                 ))
             });
         let (schedule, item) = earliest(candidates, |(schedule, item)| {
@@ -234,8 +237,8 @@ impl<'a> Plan<'a> {
         &self,
         schedule: &Schedule,
         history: &History,
-        building_from: NaiveDate,
-        installed_on: Option<NaiveDate>,
+        (building_from, installed_on): (NaiveDate, Option<NaiveDate>),
+        tenancy: &Tenancy,
     ) -> Option<DueItem> {
         let scope = &schedule.terms.scope;
         let bounds = Bounds {
@@ -243,6 +246,7 @@ impl<'a> Plan<'a> {
                 .first_day_of_age(installed_on)
                 .map_or(building_from, |day| day.max(building_from)),
             closed: &self.closed,
+            tenancy,
         };
         next_due_within(&schedule.terms.timing, history, bounds)
             .filter(|item| scope.allows_age_on(item.window.due(), installed_on))

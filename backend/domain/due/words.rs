@@ -9,8 +9,9 @@ use crate::domain::field::capital;
 use super::history::History;
 use super::item::{Bounds, next_due_within};
 use super::moving::{Moving, OnClosedDays};
+use super::tenancy::{Tenancy, Vacancy};
 use super::timing::{Anchor, Timing};
-use super::workdays::{ClosedDays, WorkCalendar};
+use super::workdays::ClosedDays;
 
 /// "every year on 1 October. Opens 30 days before, overdue after 14 days of grace. A result counts from 182 days before." The first
 /// letter is a capital.
@@ -64,7 +65,16 @@ fn moving_in_words(moving: Moving) -> String {
         OnClosedDays::Forward => " On a day that the building is closed it moves to the next working day.",
         OnClosedDays::Back => " On a day that the building is closed it moves to the working day before.",
     };
-    format!("{season}{closed}")
+    let vacancy = match moving.vacancy {
+        Vacancy::Any => "",
+        Vacancy::NotWhileVacant => {
+            " Nothing is due while the unit is vacant; what fell due meanwhile is due on the day of the move-in."
+        }
+        Vacancy::AtTurnover => {
+            " Asked once at each turnover instead, due by the day of the move-in; never otherwise."
+        }
+    };
+    format!("{season}{closed}{vacancy}")
 }
 
 /// A date of a timing, and where it was before it was moved.
@@ -80,6 +90,9 @@ pub struct Dated {
 /// its due date. Occurrences that are moved to one day are one date.
 #[must_use]
 pub fn next_dates(timing: &Timing, from: NaiveDate, count: usize, closed: &ClosedDays) -> Vec<Dated> {
+    if timing.moving().vacancy == Vacancy::AtTurnover {
+        return Vec::new();
+    }
     match timing.anchor() {
         Anchor::Calendar(rule) => {
             let mut dates: Vec<Dated> = Vec::new();
@@ -104,6 +117,7 @@ pub fn next_dates(timing: &Timing, from: NaiveDate, count: usize, closed: &Close
                 let bounds = Bounds {
                     earliest: done,
                     closed,
+                    tenancy: &Tenancy::default(),
                 };
                 next_due_within(timing, &history, bounds).map(|item| Dated {
                     day: item.window.due(),
@@ -124,28 +138,31 @@ fn dated(day: NaiveDate, moved: NaiveDate) -> Dated {
     }
 }
 
-/// Why a due date was moved: "moved from Sat 4 July: public holiday Independence Day", "moved from Thu 15 January: out of season (April to
-/// October)". A day in another year than `as_of` carries its year.
+/// Why a due date was moved from a day to another: "moved from Sat 4 July: public holiday Independence Day", "moved from Thu 15 January:
+/// out of season (April to October)", "moved from Mon 2 March: nobody lived there". A day in another year than `as_of` carries its year.
 #[must_use]
 pub fn moved_in_words(
     moving: Moving,
-    moved_from: NaiveDate,
-    calendar: &WorkCalendar,
+    (from, to): (NaiveDate, NaiveDate),
+    closed: &ClosedDays,
     as_of: NaiveDate,
 ) -> String {
-    let form = if moved_from.year() == as_of.year() {
+    let form = if from.year() == as_of.year() {
         "%a %-d %B"
     } else {
         "%a %-d %B %Y"
     };
-    let out_of_season = moving.season.filter(|season| !season.has(moved_from.month()));
-    let why = match out_of_season {
-        Some(season) => format!("out of season ({})", season.in_words()),
-        None => calendar
-            .closed(moved_from)
+    let waited = moving.asks_for_tenancy() && to > from && moving.moved(from, from, closed) != to;
+    let out_of_season = moving.season.filter(|season| !season.has(from.month()));
+    let why = match (waited, out_of_season) {
+        (true, _) => "nobody lived there".to_owned(),
+        (false, Some(season)) => format!("out of season ({})", season.in_words()),
+        (false, None) => closed
+            .calendar()
+            .closed(from)
             .map_or_else(|| "closed".to_owned(), |closed| closed.in_words()),
     };
-    format!("moved from {}: {why}", moved_from.format(form))
+    format!("moved from {}: {why}", from.format(form))
 }
 
 fn counted(days: u32) -> String {

@@ -3,13 +3,14 @@
 //! It decides which facts count on a day: what stood there then, and what was done until then. It knows no schedule.
 
 use std::collections::HashMap;
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 use diesel::dsl::max;
 use diesel::prelude::*;
 
 use crate::domain::code::Coded;
-use crate::domain::due::{AskedBuilding, Book, DoneDays, Standing, StandingPart};
+use crate::domain::due::{AskedBuilding, Book, DoneDays, Standing, StandingPart, Tenancy};
 use crate::domain::register::{BuildingId, CheckId, FixtureId, TagId, UnitId};
 use crate::domain::trade::{BaseJoint, FixtureKind, PartKind};
 use crate::error::{Error, Result};
@@ -58,6 +59,8 @@ pub struct Place {
     pub spread_ppm: u32,
     /// The parts that were there.
     pub parts: Vec<StandingPart>,
+    /// Who lives in the unit when; of a unit that is always in use where no schedule asks.
+    pub tenancy: Arc<Tenancy>,
 }
 
 impl Place {
@@ -71,6 +74,7 @@ impl Place {
             installed_on: self.installed_on,
             spread_ppm: self.spread_ppm,
             parts: &self.parts,
+            tenancy: &self.tenancy,
         }
     }
 }
@@ -199,6 +203,7 @@ pub fn places(conn: &mut AnyConnection, selection: Selection<'_>, day: NaiveDate
                 installed_on,
                 spread_ppm: u32::try_from(spread).map_err(Error::internal)?,
                 parts: parts.remove(&fixture).unwrap_or_default(),
+                tenancy: Arc::default(),
             })
         })
         .collect()

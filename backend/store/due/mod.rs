@@ -10,6 +10,7 @@ mod ground;
 mod mark;
 mod rows;
 mod stale;
+mod tenancy;
 mod turns;
 mod verify;
 
@@ -19,7 +20,7 @@ use chrono::NaiveDate;
 
 use super::{AnyConnection, Tx, schedules};
 use crate::domain::due::{AskedBuilding, Book, ClosedDays, DueRow};
-use crate::domain::register::{BuildingId, FixtureId};
+use crate::domain::register::{BuildingId, FixtureId, UnitId};
 use crate::error::Result;
 
 pub use ground::{ALWAYS, Done, Place};
@@ -64,6 +65,19 @@ pub fn refresh_by(tx: &mut Tx<'_>, book: &Book, fixtures: &[FixtureId]) -> Resul
 pub fn refresh_building(tx: &mut Tx<'_>, building: BuildingId) -> Result<()> {
     let book = schedules::book(tx)?;
     refresh(tx, &book, Selection::Building(building), InUse::AtOnce)
+}
+
+/// Makes the due rows of a unit what the ground state says, after who lives there changed; nothing to do where no schedule asks for that.
+///
+/// # Errors
+/// When the database refuses.
+pub fn refresh_tenancy(tx: &mut Tx<'_>, unit: UnitId) -> Result<()> {
+    let book = schedules::book(tx)?;
+    if !book.asks_for_tenancy() {
+        return Ok(());
+    }
+    let fixtures = crate::store::fixtures::keys_in_unit(tx, unit)?;
+    refresh_by(tx, &book, &fixtures)
 }
 
 fn refresh(tx: &mut Tx<'_>, book: &Book, selection: Selection<'_>, in_use: InUse) -> Result<()> {
@@ -123,7 +137,8 @@ pub struct Ground {
 /// When there is no such building or the database does not answer.
 pub fn ground_of(conn: &mut AnyConnection, building: BuildingId) -> Result<Ground> {
     let selection = Selection::Building(building);
-    let places = ground::places(conn, selection, ALWAYS)?;
+    let mut places = ground::places(conn, selection, ALWAYS)?;
+    tenancy::fill(conn, &mut places)?;
     Ok(Ground {
         building: ground::building(conn, building)?,
         done: ground::done(conn, selection, &places, ALWAYS, Failures::Read)?,
@@ -137,7 +152,10 @@ fn compute(
     selection: Selection<'_>,
     day: NaiveDate,
 ) -> Result<Computed> {
-    let places = ground::places(conn, selection, day)?;
+    let mut places = ground::places(conn, selection, day)?;
+    if book.asks_for_tenancy() {
+        tenancy::fill(conn, &mut places)?;
+    }
     let done = ground::done(conn, selection, &places, day, Failures::of(book))?;
     let mut plans = HashMap::new();
     let mut rows = Vec::new();

@@ -18,8 +18,8 @@ use super::schema::{schedule_checks, schedules};
 use super::{AnyConnection, Tx, checks};
 use crate::domain::code::Coded;
 use crate::domain::due::{
-    Anchor, Book, Moving, OnClosedDays, Schedule, Scope, Season, Terms, Timing, pack_code, pack_from_code,
-    read_timing,
+    Anchor, Book, Moving, OnClosedDays, Schedule, Scope, Season, Terms, Timing, Vacancy, pack_code,
+    pack_from_code, read_timing,
 };
 use crate::domain::register::{CheckId, PersonId, ScheduleId};
 use crate::error::{Error, Result};
@@ -53,6 +53,8 @@ struct Row {
     on_closed_days: String,
     #[serde(default)]
     season_months: String,
+    #[serde(default)]
+    vacancy: String,
 }
 
 #[derive(Insertable, AsChangeset)]
@@ -80,6 +82,7 @@ struct NewRow<'a> {
     scope_min_failures: Option<i64>,
     on_closed_days: &'a str,
     season_months: String,
+    vacancy: &'a str,
 }
 
 /// Every schedule, by code.
@@ -226,6 +229,7 @@ fn new_row(terms: &Terms, version: u32) -> NewRow<'_> {
         scope_min_failures: scope.min_failures.map(i64::from),
         on_closed_days: timing.moving().on_closed_days.code(),
         season_months: timing.moving().season.map(Season::codes).unwrap_or_default(),
+        vacancy: timing.moving().vacancy.code(),
     }
 }
 
@@ -286,7 +290,7 @@ fn coded<T: Coded>(words: &str) -> Result<Vec<T>> {
 }
 
 /// The words a timing is read from.
-type Words = (String, String, Option<NaiveDate>, [i64; 3], [String; 2]);
+type Words = (String, String, Option<NaiveDate>, [i64; 3], [String; 3]);
 
 /// Timings that were read lately: a rule keeps the days it has expanded, and every result recorded asks for all of them.
 static READ: RwLock<Option<HashMap<Words, Timing>>> = RwLock::new(None);
@@ -307,12 +311,20 @@ fn moving(row: &Row) -> std::result::Result<Moving, String> {
     Ok(Moving {
         on_closed_days,
         season: Season::of(months),
+        vacancy: match row.vacancy.as_str() {
+            "" => Vacancy::Any,
+            code => Vacancy::from_code(code)?,
+        },
     })
 }
 
 fn timing(row: &Row) -> Result<Timing> {
     let days = [row.lead_days, row.grace_days, row.early_days];
-    let moves = [row.on_closed_days.clone(), row.season_months.clone()];
+    let moves = [
+        row.on_closed_days.clone(),
+        row.season_months.clone(),
+        row.vacancy.clone(),
+    ];
     let words: Words = (row.anchor.clone(), row.rule.clone(), row.start_on, days, moves);
     let known = READ.read().unwrap_or_else(PoisonError::into_inner);
     if let Some(timing) = known.as_ref().and_then(|timings| timings.get(&words)) {

@@ -40,11 +40,13 @@ impl Server {
             .stderr(Stdio::null())
             .spawn()
             .unwrap();
+        // It is stopped with the value, whatever happens from here on.
+        let server = Self { process, address };
         while begun.elapsed() < Duration::from_secs(30) {
-            if let Ok(stream) = TcpStream::connect(&address) {
-                let mut connection = Connection::over(stream, &address);
+            if let Ok(stream) = TcpStream::connect(&server.address) {
+                let mut connection = Connection::over(stream, &server.address);
                 assert!(connection.get("/sign-in", "").0 < 400);
-                return (Self { process, address }, begun.elapsed());
+                return (server, begun.elapsed());
             }
             std::thread::sleep(Duration::from_millis(2));
         }

@@ -15,6 +15,19 @@ pub fn read_the_condition(owner: &Browser) {
     assert_eq!(texts(&page.page(), "section h2"), ["Alder Court", "Birch Row"]);
     let building = owner.get(&link(&page, "Alder Court"));
     assert_eq!(link(&building, "Download CSV"), CONDITION);
+    let file = |address: &str| owner.get(address).body;
+    for day in ["", "?as_of=2026-12-10", "?as_of=2026-06-01"] {
+        let every = file(&format!("/condition.csv{day}"));
+        let (names, rows) = every.split_once("\r\n").unwrap();
+        let each = ["ALDER", "BIRCH"].map(|code| file(&format!("/condition/{code}.csv{day}")));
+        let of_each = each.map(|one| one.strip_prefix(names).unwrap().trim_start().to_owned());
+        assert!(!rows.is_empty());
+        assert_eq!(
+            rows,
+            of_each.concat(),
+            "every building's rows and no other's, by code"
+        );
+    }
     let rows = by_name(&owner.get(CONDITION).body);
     let place = |row: &BTreeMap<String, String>| (row["unit"].clone(), row["tag"].clone());
     let mut standing: Vec<_> = rows.iter().map(place).collect();

@@ -60,6 +60,8 @@ pub struct ScheduleText {
     pub on_closed_days: String,
     /// Months by number, field `season_months`; empty for the whole year.
     pub season_months: Vec<String>,
+    /// Code of what a vacant unit does, field `vacancy`; empty for any.
+    pub vacancy: String,
     /// Mail address, field `technician`; empty for the building's technician.
     pub technician: String,
 }
@@ -121,6 +123,7 @@ impl ScheduleText {
                 .map(|failures| failures.to_string())
                 .unwrap_or_default(),
             on_closed_days: timing.moving().on_closed_days.code().to_owned(),
+            vacancy: timing.moving().vacancy.code().to_owned(),
             season_months: timing
                 .moving()
                 .season

@@ -6,6 +6,7 @@ use super::{Known, OLDEST_YEARS, ScheduleText};
 use crate::domain::code::Coded;
 use crate::domain::due::moving::{Moving, OnClosedDays, Season};
 use crate::domain::due::schedule::{MOST_FAILURES, Schedule, Scope, Terms, pack_from_code};
+use crate::domain::due::tenancy::Vacancy;
 use crate::domain::due::timing::{Anchor, LONGEST_DAYS, Timing, TimingError};
 use crate::domain::field::FieldError;
 use crate::domain::recurrence::{Interval, Rule};
@@ -117,6 +118,7 @@ impl ScheduleText {
         Moving {
             on_closed_days,
             season: Season::of(months),
+            vacancy: typed.choice("vacancy", &self.vacancy, Vacancy::Any),
         }
     }
 

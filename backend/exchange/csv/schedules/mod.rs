@@ -18,7 +18,7 @@ pub const FILE: &str = "schedules.csv";
 const EMPTY_FOR_ALL: &str = "all";
 
 /// The columns, in order.
-pub const COLUMNS: [Column; 27] = [
+pub const COLUMNS: [Column; 28] = [
     Column::new("schedule", "Code of the schedule", "code", "yearly_hoses"),
     Column::new("name", "Its name", "text", "Hoses, yearly"),
     Column::new(
@@ -153,6 +153,13 @@ pub const COLUMNS: [Column; 27] = [
         "4 5 6 7 8 9 10",
     )
     .or_blank("the whole year"),
+    Column::new(
+        "vacancy",
+        "What a vacant unit does to it: any, not_while_vacant or at_turnover",
+        "code",
+        "not_while_vacant",
+    )
+    .or_blank("any"),
 ];
 
 /// Writes every schedule.
@@ -217,6 +224,7 @@ fn cells<'a>(text: &'a ScheduleText, early: &'a str, check: &'a Check) -> Vec<Ce
         Cell::text(&text.scope_min_failures),
         Cell::text(&text.on_closed_days),
         Cell::text(text.season_months.join(" ")),
+        Cell::text(&text.vacancy),
     ]);
     cells
 }
@@ -242,7 +250,7 @@ pub fn own_columns() -> Vec<Column> {
 const OWN: usize = 19;
 
 /// How many columns that came later say what a schedule is; they stand last.
-const LATER: usize = 3;
+const LATER: usize = 4;
 
 /// A schedule as cells of [`own_columns`], its checks in one cell, to tell what changes.
 #[must_use]
@@ -275,6 +283,7 @@ pub fn own_cells(terms: &Terms, known: &Known<'_>) -> Vec<Cell<'static>> {
         text.scope_min_failures,
         text.on_closed_days,
         text.season_months.join(" "),
+        text.vacancy,
     ];
     before
         .into_iter()

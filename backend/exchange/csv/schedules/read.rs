@@ -153,7 +153,7 @@ fn text_of(sheet: &Sheet<'_>, row: &Row<'_>, name: &str) -> Option<String> {
 
 fn laid_over(base: ScheduleText, sheet: &Sheet<'_>, row: &Row<'_>) -> ScheduleText {
     let mut text = base;
-    let singles: [(&str, &mut String); 16] = [
+    let singles: [(&str, &mut String); 17] = [
         ("schedule", &mut text.code),
         ("name", &mut text.name),
         ("pack", &mut text.pack),
@@ -170,6 +170,7 @@ fn laid_over(base: ScheduleText, sheet: &Sheet<'_>, row: &Row<'_>) -> ScheduleTe
         ("technician", &mut text.technician),
         ("scope_min_failures", &mut text.scope_min_failures),
         ("on_closed_days", &mut text.on_closed_days),
+        ("vacancy", &mut text.vacancy),
     ];
     for (name, target) in singles {
         if let Some(cell) = text_of(sheet, row, name) {

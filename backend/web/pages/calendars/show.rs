@@ -137,7 +137,9 @@ pub(super) fn to(fields: &Fields) -> To {
 
 fn load(conn: &mut AnyConnection, building: &Building, today: NaiveDate) -> Result<CalendarPage> {
     let calendar = calendars::of_building(conn, building.id)?;
-    let closings = calendars::closings_of(conn, building.id)?;
+    let mut closings = calendars::closings_of(conn, building.id)?;
+    // What comes next stands first, what is over last.
+    closings.sort_by_key(|(_, closing)| next(closing, today).unwrap_or(NaiveDate::MAX));
     let book = schedules::book(conn)?;
     let is_asked = book.schedules().any(|schedule| {
         let terms = &schedule.terms;
@@ -157,7 +159,10 @@ fn load(conn: &mut AnyConnection, building: &Building, today: NaiveDate) -> Resu
                 is_ticked: calendar.working_days.days().any(|one| one == *day),
             })
             .collect(),
-        kinds: Choice::every(|kind: ClosingKind| kind.name()),
+        kinds: ClosingKind::ALL
+            .iter()
+            .map(|kind| Choice::new(kind.code(), capital(kind.name())))
+            .collect(),
         repeats: Choice::every(Repeats::name),
         rows: closings
             .iter()
@@ -176,10 +181,10 @@ fn load(conn: &mut AnyConnection, building: &Building, today: NaiveDate) -> Resu
     })
 }
 
-/// The days of the twelve months from this one on that are public holidays or shut down.
+/// The days of this month and the twelve after it that are public holidays or shut down.
 fn closed_ahead(calendar: &WorkCalendar, today: NaiveDate) -> Vec<NaiveDate> {
     let first = chrono::Datelike::with_day(&today, 1).unwrap_or(today);
-    let last = first.checked_add_months(Months::new(12)).unwrap_or(first);
+    let last = first.checked_add_months(Months::new(13)).unwrap_or(first);
     let days = first.iter_days().take_while(|day| *day < last);
     days.filter(|day| {
         calendar

@@ -9,7 +9,7 @@ use super::said::{self, Offers, Typed, months_of};
 use super::words;
 use crate::actions::schedules::{self, Words, preview};
 use crate::clock::Now;
-use crate::domain::due::{OnClosedDays, PlainText, Schedule, ScheduleText};
+use crate::domain::due::{OnClosedDays, PlainText, Schedule, ScheduleText, Vacancy};
 use crate::domain::register::ScheduleId;
 use crate::domain::trade::{FixtureKind, PartKind};
 use crate::error::{Error, FieldError, Result};
@@ -39,6 +39,7 @@ struct FormPage {
     technicians: Vec<Choice>,
     on_closed_days: Vec<Choice>,
     season: Vec<Tick>,
+    vacancies: Vec<Choice>,
     is_on: bool,
     is_recorded_only: bool,
     seen: Option<Seen>,
@@ -50,7 +51,7 @@ const NEW: ScheduleId = ScheduleId(i64::MAX);
 
 /// The fields in the order of the page, so that what is to be mended is listed from top to bottom.
 const FIELDS: &str = "name code pattern every unit nth weekday month_step months month_day season_from season_to season_times \
-    anchor rule start lead_days grace_days early_days on_closed_days season_months checks scope_kinds scope_parts scope_buildings scope_tags \
+    anchor rule start lead_days grace_days early_days on_closed_days season_months vacancy checks scope_kinds scope_parts scope_buildings scope_tags \
     scope_min_age_years scope_max_age_years scope_min_failures technician";
 
 /// What it would do.
@@ -160,6 +161,7 @@ fn page(conn: &mut AnyConnection, shown: Shown, now: Now, today: NaiveDate) -> R
             .map(|email| Choice::new(email, email))
             .collect(),
         on_closed_days: Choice::every(OnClosedDays::name),
+        vacancies: Choice::every(Vacancy::name),
         season: months_of(&text.season_months),
         is_on: text.active == "yes",
         is_recorded_only: text.recorded_only == "yes",

@@ -21,6 +21,7 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
         rule: "P1Y".to_owned(),
         start: context.today().to_string(),
         on_closed_days: "stays".to_owned(),
+        vacancy: "any".to_owned(),
         lead_days: "30".to_owned(),
         grace_days: "30".to_owned(),
         ..ScheduleText::default()

@@ -123,6 +123,7 @@ fn text(fields: &Fields) -> ScheduleText {
         scope_max_age_years: one("scope_max_age_years"),
         scope_min_failures: one("scope_min_failures"),
         on_closed_days: one("on_closed_days"),
+        vacancy: one("vacancy"),
         season_months: all("season_months"),
         technician: one("technician"),
     }
@@ -198,9 +199,12 @@ pub(super) fn months_of(chosen: &[String]) -> Vec<Tick> {
 
 /// The dates of a preview, each with where it was moved from and why; empty where it was not.
 pub(super) fn dates(would: &Preview, moving: Moving, today: NaiveDate) -> Vec<(String, String)> {
-    let why = |from| moved_in_words(moving, from, would.closed.calendar(), today);
+    let why = |to, from| moved_in_words(moving, (from, to), &would.closed, today);
     let of = |date: &Dated| {
-        let moved = date.moved_from.map(why).unwrap_or_default();
+        let moved = date
+            .moved_from
+            .map(|from| why(date.day, from))
+            .unwrap_or_default();
         (language::day(date.day, today), moved)
     };
     would.next_dates.iter().map(of).collect()

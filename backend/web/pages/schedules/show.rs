@@ -137,7 +137,7 @@ fn undo(conn: &mut AnyConnection, schedule: &Schedule, today: NaiveDate) -> Resu
 }
 
 fn date(date: &Dated, seen: &Preview, moving: Moving, today: NaiveDate) -> Date {
-    let why = |from| moved_in_words(moving, from, seen.closed.calendar(), today);
+    let why = |from| moved_in_words(moving, (from, date.day), &seen.closed, today);
     Date {
         day: language::day(date.day, today),
         distance: language::distance(date.day, today),
@@ -156,7 +156,7 @@ fn example(schedule: &Schedule, seen: &Preview, today: NaiveDate) -> String {
     let moved = due
         .moved_from
         .map(|from| {
-            let why = moved_in_words(timing.moving(), from, seen.closed.calendar(), today);
+            let why = moved_in_words(timing.moving(), (from, due.day), &seen.closed, today);
             format!(" ({why})")
         })
         .unwrap_or_default();
