@@ -16,7 +16,6 @@ use crate::domain::register::person::Scope;
 use crate::error::{Error, Result};
 use crate::exchange::csv::fleet::columns::{FolderFile, documented};
 use crate::exchange::csv::{Audience, Column, calendars, checks, column, condition, results, schedules};
-use crate::store::portfolios;
 
 /// Options of `export`.
 #[derive(Debug, Args)]
@@ -148,20 +147,11 @@ fn every_condition(
     let db = setting.open_there()?;
     to_stdout(|out| {
         db.read(|conn| {
-            let portfolio = match portfolio {
-                None => None,
-                Some(code) => {
-                    let found = portfolios::by_code(conn, &code.to_uppercase())?;
-                    Some(found.ok_or_else(|| Error::not_found("such portfolio"))?.id)
-                }
-            };
             let mut every = Every::begin(conn, &Scope::All, portfolio, Now::from_system(), as_of)?;
             let mut table = write::begin(out, Audience::Program)?;
             while let Some(standings) = every.next(conn)? {
                 for standing in &standings {
-                    for line in &standing.lines {
-                        write::row(&mut table, standing, line)?;
-                    }
+                    write::rows(&mut table, standing, &standing.lines)?;
                 }
             }
             table.finish()?;

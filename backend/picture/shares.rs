@@ -2,6 +2,7 @@
 //! It decides neither the states nor their order.
 
 use super::ink::{Anchor, Area, Ink};
+use crate::language;
 
 const WIDTH: f64 = 300.0;
 const BAR: f64 = 22.0;
@@ -73,7 +74,7 @@ pub fn shares(title: &str, shares: &[Share]) -> String {
             (34.0, y),
             14.0,
             Anchor::Start,
-            &format!("{} {}", share.count, share.word),
+            &format!("{} {}", language::grouped(share.count), share.word),
         );
         x += width;
         y += LINE;

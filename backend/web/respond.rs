@@ -3,8 +3,10 @@
 use actix_web::cookie::time::Duration;
 use actix_web::cookie::{Cookie, SameSite};
 use actix_web::http::{StatusCode, Uri, header};
+use actix_web::web::Bytes;
 use actix_web::{HttpRequest, HttpResponse};
 use askama::Template;
+use futures_util::{Stream, TryStreamExt};
 use percent_encoding::{NON_ALPHANUMERIC, percent_decode_str, utf8_percent_encode};
 
 use super::error::PageResult;
@@ -152,10 +154,24 @@ pub fn spooled(name: &str, media_type: &str, spool: std::fs::File) -> HttpRespon
             let mut piece = vec![0; PIECE_BYTES];
             let read = std::io::Read::read(&mut spool, &mut piece)?;
             piece.truncate(read);
-            std::io::Result::Ok((read > 0).then(|| (actix_web::web::Bytes::from(piece), spool)))
+            std::io::Result::Ok((read > 0).then(|| (Bytes::from(piece), spool)))
         })
         .await
         .map_err(std::io::Error::other)?
+    });
+    streamed(name, media_type, pieces)
+}
+
+/// A file to be saved under `name` (ASCII), sent as its pieces come; one that can't be had breaks it off, and the log says why.
+pub fn streamed<E: std::fmt::Display + 'static>(
+    name: &str,
+    media_type: &str,
+    pieces: impl Stream<Item = Result<Bytes, E>> + 'static,
+) -> HttpResponse {
+    let file = name.to_owned();
+    let pieces = TryStreamExt::map_err(pieces, move |cause| {
+        tracing::error!(%cause, file, "a file broke off while it was sent");
+        std::io::Error::other(cause.to_string())
     });
     HttpResponse::Ok()
         .content_type(media_type)

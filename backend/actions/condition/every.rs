@@ -5,11 +5,11 @@ use chrono::NaiveDate;
 use super::{Standing, day_of};
 use crate::clock::Now;
 use crate::domain::due::Book;
+use crate::domain::register::Building;
 use crate::domain::register::person::Scope;
-use crate::domain::register::{Building, PortfolioId};
-use crate::error::Result;
+use crate::error::{Error, Result};
 use crate::store::lists::condition;
-use crate::store::{AnyConnection, buildings, schedules};
+use crate::store::{AnyConnection, buildings, portfolios, schedules};
 
 /// Buildings that are read together.
 const TOGETHER: usize = 40;
@@ -24,20 +24,25 @@ pub struct Every {
 }
 
 impl Every {
-    /// Begins with the buildings of a scope, or those of one of its portfolios, by code. Today when no day is given, in each building's
+    /// Begins with the buildings of a scope, by code; with the code of a portfolio only those of it. Today when no day is given, in each building's
     /// own zone; on another day those that joined later are left out.
     ///
     /// # Errors
-    /// When the day lies more than two years ahead, or the database does not answer.
+    /// When there is no such portfolio within the scope, the day lies more than two years ahead, or the database does not answer.
     pub fn begin(
         conn: &mut AnyConnection,
         scope: &Scope,
-        portfolio: Option<PortfolioId>,
+        portfolio: Option<&str>,
         now: Now,
         as_of: Option<NaiveDate>,
     ) -> Result<Self> {
         let mut found = buildings::list(conn, scope)?;
-        found.retain(|building| portfolio.is_none_or(|portfolio| building.portfolio == portfolio));
+        if let Some(code) = portfolio {
+            let seen = portfolios::list(conn, scope)?;
+            let one = seen.iter().find(|one| one.facts.code == code.to_uppercase());
+            let id = one.ok_or_else(|| Error::not_found("such portfolio"))?.id;
+            found.retain(|building| building.portfolio == id);
+        }
         found.retain(|building| as_of.is_none_or(|day| building.facts.joined_on <= day));
         if let Some(building) = found.first() {
             day_of(building, now.date_in(building.facts.time_zone), as_of)?;

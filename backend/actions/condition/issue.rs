@@ -6,7 +6,7 @@ use super::{read, write};
 use crate::clock::Now;
 use crate::domain::register::person::{Actor, Role};
 use crate::error::{Error, Result};
-use crate::exchange::csv::Audience;
+use crate::exchange::csv::{self, Audience};
 use crate::store::Db;
 use crate::store::audit::{self, Subject};
 use crate::store::documents::{self, Document, DocumentKind, NewDocument};
@@ -36,7 +36,7 @@ pub fn issue(db: &Db, actor: &Actor, now: Now, code: &str, as_of: Option<NaiveDa
                 turnover: None,
                 number,
                 as_of: standing.as_of,
-                media_type: "text/csv; charset=utf-8",
+                media_type: csv::MEDIA_TYPE,
                 file_name: &file_name,
                 bytes: &bytes,
                 issued_at: now.0,

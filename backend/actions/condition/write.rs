@@ -15,18 +15,20 @@ use crate::store::lists::condition::Line;
 /// When `out` can't be written.
 pub fn write(standing: &Standing, out: impl Write, audience: Audience) -> Result<()> {
     let mut table = condition::begin(out, audience)?;
-    for line in &standing.lines {
-        row(&mut table, standing, line)?;
-    }
+    rows(&mut table, standing, &standing.lines)?;
     table.finish()?;
     Ok(())
 }
 
-/// Writes one line.
+/// Writes some of its lines.
 ///
 /// # Errors
 /// When the table can't be written.
-pub fn row(table: &mut Table<impl Write>, standing: &Standing, line: &Line) -> std::io::Result<()> {
+pub fn rows(table: &mut Table<impl Write>, standing: &Standing, lines: &[Line]) -> std::io::Result<()> {
+    lines.iter().try_for_each(|line| row(table, standing, line))
+}
+
+fn row(table: &mut Table<impl Write>, standing: &Standing, line: &Line) -> std::io::Result<()> {
     let row = Row {
         building: &standing.building.facts.code,
         unit: &line.unit,

@@ -8,9 +8,10 @@ use super::check::{Answer, Check, ProfileCode};
 /// ```
 /// use anglestop::domain::trade::asked;
 /// use anglestop::exchange::catalogue::builtin;
-/// let check = builtin().unwrap().check("wc_refill").unwrap();
-/// let line = asked::line(check, &"ipc".parse().unwrap());
+/// let check = builtin()?.check("wc_refill").ok_or("no such check")?;
+/// let line = asked::line(check, &"ipc".parse()?);
 /// assert!(line.contains("Refill time at most 180 s (common practice"), "{line}");
+/// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[must_use]
 pub fn line(check: &Check, profile: &ProfileCode) -> String {

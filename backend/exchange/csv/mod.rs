@@ -6,13 +6,14 @@
 //!
 //! ```
 //! use anglestop::exchange::csv::{Audience, Cell, Sheet, Table};
-//! let mut table = Table::begin(Vec::new(), Audience::Program, &["unit", "floor"]).unwrap();
-//! table.row([Cell::text("=A1"), Cell::Whole(-1)]).unwrap();
-//! let bytes = table.finish().unwrap();
+//! let mut table = Table::begin(Vec::new(), Audience::Program, &["unit", "floor"])?;
+//! table.row([Cell::text("=A1"), Cell::Whole(-1)])?;
+//! let bytes = table.finish()?;
 //! assert_eq!(bytes, b"unit,floor\r\n'=A1,-1\r\n");
-//! let sheet = Sheet::open("units.csv", &bytes).unwrap();
+//! let sheet = Sheet::open("units.csv", &bytes).map_err(|problems| format!("{problems:?}"))?;
 //! assert_eq!(sheet.header(), ["unit", "floor"]);
 //! assert!(Sheet::open("units.csv", b"unit;floor\r\n").is_err());
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 pub mod answers;
@@ -34,3 +35,6 @@ pub use column::Column;
 pub use problem::Problem;
 pub use sheet::{At, Row, Sheet};
 pub use table::{Audience, Cell, Table};
+
+/// What the bytes are.
+pub const MEDIA_TYPE: &str = "text/csv; charset=utf-8";

@@ -4,11 +4,12 @@
 //! ```
 //! use anglestop::exchange::paper::{Paper, html};
 //! let paper = Paper { title: "Turnover record 3".to_owned(), ..Paper::default() };
-//! let text = String::from_utf8(html(&paper)).unwrap();
+//! let text = String::from_utf8(html(&paper))?;
 //! assert!(text.starts_with("<!doctype html>"));
 //! assert!(text.contains("<h1>Turnover record 3</h1>"));
 //! let hostile = Paper { title: "<b>&\"".to_owned(), ..Paper::default() };
-//! assert!(String::from_utf8(html(&hostile)).unwrap().contains("<h1>&lt;b&gt;&amp;&quot;</h1>"));
+//! assert!(String::from_utf8(html(&hostile))?.contains("<h1>&lt;b&gt;&amp;&quot;</h1>"));
+//! # Ok::<(), std::string::FromUtf8Error>(())
 //! ```
 
 mod html;

@@ -1,6 +1,8 @@
 //! The turn whose due rows are in use. Rows of the next one are laid beside them and taken into use all at once.
 
+use diesel::dsl::sql;
 use diesel::prelude::*;
+use diesel::sql_types::BigInt;
 
 use super::mark;
 use crate::error::Result;
@@ -37,9 +39,7 @@ pub(super) fn sweep(tx: &mut Tx<'_>, limit: i64) -> Result<usize> {
     let live = live(tx)?;
     let out_of_use: Vec<(i64, String, i64, i64)> = due_rows::table
         // Both bounds: with the first alone an index over the few closed rows would not be seen to serve.
-        .filter(due_rows::until.lt(diesel::dsl::sql::<diesel::sql_types::BigInt>(
-            "9223372036854775807",
-        )))
+        .filter(due_rows::until.lt(sql::<BigInt>(&OPEN.to_string())))
         .filter(due_rows::until.le(live))
         .select((
             due_rows::fixture_id,
@@ -50,6 +50,7 @@ pub(super) fn sweep(tx: &mut Tx<'_>, limit: i64) -> Result<usize> {
         .limit(limit)
         .load(&mut **tx)?;
     let mut fixtures: Vec<i64> = out_of_use.iter().map(|(fixture, ..)| *fixture).collect();
+    fixtures.sort_unstable();
     fixtures.dedup();
     for chunk in fixtures.chunks(FIXTURES) {
         diesel::delete(due_rows::table)

@@ -76,7 +76,7 @@ pub fn measure(fleet: &Made, smallest: &mut Option<Duration>) {
     counts(fleet);
 }
 
-/// How much is overdue, due and in its window in every building; each time under a mark of its own, so that nothing is kept.
+/// How much is overdue, due and in its window in every building, counted anew each time.
 fn counts(fleet: &Made) {
     let desk = fleet
         .db

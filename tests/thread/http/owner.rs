@@ -27,6 +27,11 @@ pub fn read_the_condition(owner: &Browser) {
             of_each.concat(),
             "every building's rows and no other's, by code"
         );
+        let joint = if day.is_empty() { '?' } else { '&' };
+        assert_eq!(
+            file(&format!("/condition.csv{day}{joint}portfolio=harbor")),
+            every
+        );
     }
     let rows = by_name(&owner.get(CONDITION).body);
     let place = |row: &BTreeMap<String, String>| (row["unit"].clone(), row["tag"].clone());
@@ -113,7 +118,12 @@ pub fn refuse_the_neighbour(owner: &Browser, manager: &Browser) {
     let (_, page) = Form::at(manager, "/condition/TILIA", "/issue").sent(manager);
     let paper = link(&page, "No. 1");
     assert_eq!(manager.get(&paper).status, 200);
-    for address in ["/condition/TILIA", "/condition/TILIA.csv", &paper] {
+    for address in [
+        "/condition/TILIA",
+        "/condition/TILIA.csv",
+        "/condition.csv?portfolio=LINDEN",
+        &paper,
+    ] {
         let refused = owner.get(address);
         assert_eq!(refused.status, 404, "{address}");
         assert!(!refused.body.contains("Tilia"), "{address}");

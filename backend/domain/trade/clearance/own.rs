@@ -16,9 +16,10 @@ impl Profile {
     ///
     /// ```
     /// use anglestop::domain::trade::clearance::Profile;
-    /// let own = Profile::own("left at_least 16 in | city amendment 4\nfront at_least 22 in").unwrap();
+    /// let own = Profile::own("left at_least 16 in | city amendment 4\nfront at_least 22 in")?;
     /// assert_eq!(own.rules.len(), 2);
     /// assert!(Profile::own("left 16 in").is_err());
+    /// # Ok::<(), String>(())
     /// ```
     pub fn own(text: &str) -> Result<Self, String> {
         let rules = text

@@ -4,12 +4,13 @@
 //! ```
 //! use anglestop::domain::trade::water::{Method, measure};
 //! use anglestop::exchange::catalogue::builtin;
-//! let water = &builtin().unwrap().water;
+//! let water = &builtin()?.water;
 //! let typed = |name: &str| if name == "per_minute" { "60".to_owned() } else { String::new() };
-//! let loss = measure(Method::Drips, &typed, water).unwrap();
+//! let loss = measure(Method::Drips, &typed, water).map_err(|refused| format!("{refused:?}"))?;
 //! assert!((loss.gallons_a_day() - 8.64).abs() < 1e-9); // a drip a second, 10,000 drips a gallon
 //! let stream = |name: &str| if name == "per_minute" { "301".to_owned() } else { String::new() };
 //! assert!(measure(Method::Drips, &stream, water).is_err());
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 mod knowledge;

@@ -40,7 +40,7 @@ pub async fn submit(
         .await;
     match done {
         Ok(()) => Ok(respond::redirect_saying(
-            &format!("/buildings/{}/calendar", building.facts.code),
+            &super::home(&building),
             &format!("{name} added."),
         )),
         Err(error) => {

@@ -77,7 +77,7 @@ pub async fn submit(
         .act(move |db, actor, now| calendars::give(db, actor, now, source, &to))
         .await?;
     Ok(respond::redirect_saying(
-        &format!("/buildings/{}/calendar", building.facts.code),
+        &super::home(&building),
         &format!(
             "{} now {} the calendar of {}.",
             language::count(given, "building", "buildings"),
@@ -127,7 +127,7 @@ fn page(
     fields.set("confirmed", print(found));
     Ok(GivePage {
         chrome: Chrome::new(context, request, "Give a calendar"),
-        home: format!("/buildings/{}/calendar", building.facts.code),
+        home: super::home(&building),
         code: building.facts.code,
         name: building.facts.name,
         sentence,

@@ -5,3 +5,10 @@ pub mod give;
 pub mod open;
 pub mod show;
 pub mod week;
+
+use crate::domain::register::Building;
+
+/// The address of a building's calendar.
+fn home(building: &Building) -> String {
+    format!("/buildings/{}/calendar", building.facts.code)
+}

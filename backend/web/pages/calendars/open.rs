@@ -27,7 +27,7 @@ pub async fn submit(context: Context, path: web::Path<(String, String)>, _form: 
         .act(move |db, actor, now| calendars::open(db, actor, now, id, closing))
         .await?;
     Ok(respond::redirect_saying(
-        &format!("/buildings/{}/calendar", building.facts.code),
+        &super::home(&building),
         "Taken away. Due dates follow where a schedule asks for them.",
     ))
 }

@@ -30,7 +30,7 @@ pub async fn submit(
         .await;
     match done {
         Ok(()) => Ok(respond::redirect_saying(
-            &format!("/buildings/{}/calendar", building.facts.code),
+            &super::home(&building),
             "Working days set. Due dates follow where a schedule asks for them.",
         )),
         Err(error) => {

@@ -1,17 +1,17 @@
 //! The condition of a building as a file, a row a fixture.
 
-use actix_web::http::header;
 use actix_web::web::Bytes;
-use actix_web::{HttpRequest, HttpResponse, web};
+use actix_web::{HttpRequest, web};
 use futures_util::stream;
 
 use super::asked_day;
 use crate::actions::condition::{read, write};
 use crate::error::Error;
-use crate::exchange::csv::{Audience, Table};
+use crate::exchange::csv::{self, Audience, Table};
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::Fields;
+use crate::web::respond;
 
 /// Rows written at once.
 const CHUNK: usize = 500;
@@ -35,17 +35,11 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
     let ends = (0..standing.lines.len().div_ceil(CHUNK)).map(|chunk| (chunk * CHUNK, (chunk + 1) * CHUNK));
     let rows = ends.map(move |(from, to)| {
         let mut table = Table::go_on(Vec::new());
-        for line in standing.lines.iter().take(to).skip(from) {
-            write::row(&mut table, &standing, line)?;
-        }
+        let to = to.min(standing.lines.len());
+        let lines = standing.lines.get(from..to).unwrap_or_default();
+        write::rows(&mut table, &standing, lines)?;
         table.finish().map(Bytes::from)
     });
     let pieces = std::iter::once(Ok(Bytes::from(names))).chain(rows);
-    Ok(HttpResponse::Ok()
-        .content_type("text/csv; charset=utf-8")
-        .insert_header((
-            header::CONTENT_DISPOSITION,
-            format!("attachment; filename=\"{name}\""),
-        ))
-        .streaming(stream::iter(pieces)))
+    Ok(respond::streamed(&name, csv::MEDIA_TYPE, stream::iter(pieces)))
 }

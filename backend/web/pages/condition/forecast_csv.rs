@@ -6,8 +6,8 @@ use super::asked_day;
 use super::forecast::{asked_years, year_of};
 use crate::actions::condition::ahead::{self, Ahead};
 use crate::error::Error;
-use crate::exchange::csv::Audience;
 use crate::exchange::csv::forecast::{Row, YearRow, begin, begin_years, write, write_year};
+use crate::exchange::csv::{self, Audience};
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::Fields;
@@ -48,7 +48,7 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
     }
     let bytes = table.finish().map_err(Error::from)?;
     let name = format!("forecast-{building}-{}.csv", found.as_of);
-    Ok(respond::file(&name, "text/csv; charset=utf-8", bytes))
+    Ok(respond::file(&name, csv::MEDIA_TYPE, bytes))
 }
 
 fn the_years(found: &Ahead) -> PageResult {
@@ -65,5 +65,5 @@ fn the_years(found: &Ahead) -> PageResult {
     }
     let bytes = table.finish().map_err(Error::from)?;
     let name = format!("forecast-years-{building}-{}.csv", found.as_of);
-    Ok(respond::file(&name, "text/csv; charset=utf-8", bytes))
+    Ok(respond::file(&name, csv::MEDIA_TYPE, bytes))
 }

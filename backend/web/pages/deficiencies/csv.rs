@@ -8,7 +8,7 @@ use actix_web::HttpRequest;
 use super::list::Asked;
 use crate::domain::code::Coded as _;
 use crate::error::{Error, Result};
-use crate::exchange::csv::{Audience, Cell, Column, Table, column};
+use crate::exchange::csv::{self, Audience, Cell, Column, Table, column};
 use crate::store::lists::deficiencies::{self, Line};
 use crate::web::context::Context;
 use crate::web::error::PageResult;
@@ -94,11 +94,7 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
             Ok(file)
         })
         .await?;
-    Ok(respond::spooled(
-        "deficiencies.csv",
-        "text/csv; charset=utf-8",
-        file,
-    ))
+    Ok(respond::spooled("deficiencies.csv", csv::MEDIA_TYPE, file))
 }
 
 fn write(table: &mut Table<impl Write>, lines: &[Line]) -> Result<()> {

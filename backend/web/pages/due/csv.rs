@@ -1,18 +1,18 @@
 //! The due list as a file: every row that the address asks for, in the order of the page, written while it is read.
 
-use actix_web::http::header;
+use actix_web::HttpRequest;
 use actix_web::web::Bytes;
-use actix_web::{HttpRequest, HttpResponse};
 use futures_util::stream;
 
 use super::address::Asked;
 use crate::domain::code::Coded as _;
 use crate::error::{Error, Result};
-use crate::exchange::csv::{Audience, Cell, Column, Table, column};
+use crate::exchange::csv::{self, Audience, Cell, Column, Table, column};
 use crate::store::lists::due::{self, Cursor, Desk, Line};
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::Fields;
+use crate::web::respond;
 
 /// Rows read at once.
 const CHUNK: usize = 2_000;
@@ -103,14 +103,7 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
         }
     });
     let body = stream::StreamExt::chain(stream::once(async move { Ok::<_, Error>(first) }), later);
-    let body = stream::TryStreamExt::map_err(body, |cause| {
-        tracing::error!(%cause, "a due list broke off");
-        std::io::Error::other(cause.to_string())
-    });
-    Ok(HttpResponse::Ok()
-        .content_type("text/csv; charset=utf-8")
-        .insert_header((header::CONTENT_DISPOSITION, "attachment; filename=\"due.csv\""))
-        .streaming(body))
+    Ok(respond::streamed("due.csv", csv::MEDIA_TYPE, body))
 }
 
 impl Rest {

@@ -4,7 +4,7 @@ use std::io::{BufWriter, Seek as _};
 
 use crate::actions::export::{self, Which};
 use crate::error::Result;
-use crate::exchange::csv::Audience;
+use crate::exchange::csv::{self, Audience};
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::respond;
@@ -25,5 +25,5 @@ pub async fn show(context: Context) -> PageResult {
             Result::Ok(file)
         })
         .await?;
-    Ok(respond::spooled("fleet.csv", "text/csv; charset=utf-8", file))
+    Ok(respond::spooled("fleet.csv", csv::MEDIA_TYPE, file))
 }

@@ -3,7 +3,7 @@
 use actix_web::web;
 
 use crate::actions::stage_import;
-use crate::exchange::csv::{Audience, problem};
+use crate::exchange::csv::{self, Audience, problem};
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::respond;
@@ -19,5 +19,5 @@ pub async fn show(context: Context, upload: web::Path<String>) -> PageResult {
         .await?;
     let mut bytes = Vec::new();
     problem::write(&report.problems, &mut bytes, Audience::Spreadsheet)?;
-    Ok(respond::file("to-mend.csv", "text/csv; charset=utf-8", bytes))
+    Ok(respond::file("to-mend.csv", csv::MEDIA_TYPE, bytes))
 }
