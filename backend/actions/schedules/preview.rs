@@ -37,7 +37,6 @@ pub fn preview(conn: &mut AnyConnection, words: &Words, terms: &Terms, today: Na
         .checks
         .iter()
         .filter_map(|id| words.book.check(*id))
-        .map(|asked| std::sync::Arc::clone(&asked.check))
         .collect();
     let (closed, calendar) = if terms.timing.moving().asks_for_closed_days() {
         commonest(conn, &terms.scope, today)?

@@ -72,6 +72,20 @@ pub struct DoneDays {
     pub failed: FailedDays,
 }
 
+impl DoneDays {
+    /// With when what is checked was installed and when its building joined: all that a due date is computed from.
+    #[must_use]
+    pub fn history(&self, installed: Option<NaiveDate>, joined: NaiveDate, spread_ppm: u32) -> History {
+        History {
+            done: self.done,
+            installed,
+            imported: self.imported,
+            joined,
+            spread_ppm,
+        }
+    }
+}
+
 /// One check that is to be done on one fixture or part.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct DueRow {
@@ -199,21 +213,13 @@ impl<'a> Plan<'a> {
         installed_on: Option<NaiveDate>,
         days: DoneDays,
     ) -> Option<DueRow> {
-        let history = History {
-            done: days.done,
-            installed: installed_on.filter(|day| self.as_of.is_none_or(|as_of| *day <= as_of)),
-            imported: days.imported,
-            joined: self.joined_on,
-            spread_ppm: standing.spread_ppm,
-        };
+        let known = installed_on.filter(|day| self.as_of.is_none_or(|as_of| *day <= as_of));
+        let history = days.history(known, self.joined_on, standing.spread_ppm);
         let candidates = ask
             .schedules
             .iter()
             .filter(|schedule| schedule.terms.scope.reaches_tag(standing.tag))
-            .filter(|schedule| {
-                let (_, counts_from) = history.counts_from();
-                schedule.terms.scope.failed_enough(&days.failed, counts_from)
-            })
+            .filter(|schedule| schedule.terms.scope.failed_enough(&days.failed, &history))
             .filter_map(|schedule| {
                 Some((
                     *schedule,

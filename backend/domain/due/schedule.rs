@@ -5,6 +5,7 @@
 
 use chrono::{Months, NaiveDate};
 
+use super::history::History;
 use super::timing::{Anchor, Timing};
 use crate::domain::code::Coded;
 use crate::domain::recurrence::{Interval, Rule};
@@ -72,12 +73,13 @@ impl Scope {
         Some(years_after(installed_on?, self.min_age_years?))
     }
 
-    /// Whether a check failed often enough before the day that it counts from.
+    /// Whether a check with this history failed often enough before the day that it counts from.
     #[must_use]
-    pub fn failed_enough(&self, failed: &FailedDays, counts_from: NaiveDate) -> bool {
+    pub fn failed_enough(&self, failed: &FailedDays, history: &History) -> bool {
         let Some(least) = self.min_failures else {
             return true;
         };
+        let (_, counts_from) = history.counts_from();
         let since = counts_from
             .checked_sub_months(Months::new(FAILURE_MONTHS))
             .unwrap_or(NaiveDate::MIN);

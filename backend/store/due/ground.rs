@@ -1,20 +1,19 @@
-//! The facts that due rows are computed from, read in a few queries for many fixtures at once.
+//! What stands where, read in a few queries for many fixtures at once: with what was done there (`done`) all that due rows are computed from.
 //!
-//! It decides which facts count on a day: what stood there then, and what was done until then. It knows no schedule.
+//! It decides what stood at a place on a day. It knows no schedule.
 
 use std::collections::HashMap;
 use std::sync::Arc;
 
 use chrono::NaiveDate;
-use diesel::dsl::max;
 use diesel::prelude::*;
 
 use crate::domain::code::Coded;
-use crate::domain::due::{AskedBuilding, Book, DoneDays, Standing, StandingPart, Tenancy};
-use crate::domain::register::{BuildingId, CheckId, FixtureId, TagId, UnitId};
+use crate::domain::due::{AskedBuilding, Standing, StandingPart, Tenancy};
+use crate::domain::register::{BuildingId, FixtureId, TagId, UnitId};
 use crate::domain::trade::{BaseJoint, FixtureKind, PartKind};
 use crate::error::{Error, Result};
-use crate::store::schema::{buildings, fixtures, parts, prior_done, results, tags, units};
+use crate::store::schema::{buildings, fixtures, parts, tags, units};
 use crate::store::{AnyConnection, calendars};
 
 /// Later than any day that anybody records: nothing lies after it.
@@ -76,18 +75,6 @@ impl Place {
             parts: &self.parts,
             tenancy: &self.tenancy,
         }
-    }
-}
-
-/// When each check was last done at each place.
-#[derive(Debug, Default)]
-pub struct Done(HashMap<(TagId, Option<PartKind>, CheckId), DoneDays>);
-
-impl Done {
-    /// At one place.
-    #[must_use]
-    pub fn at(&self, tag: TagId, part: Option<PartKind>, check: CheckId) -> DoneDays {
-        self.0.get(&(tag, part, check)).copied().unwrap_or_default()
     }
 }
 
@@ -242,140 +229,4 @@ fn standing_parts(
             .push(StandingPart { kind, installed_on });
     }
     Ok(by_fixture)
-}
-
-/// Whether failures are read beside what was done last.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Failures {
-    /// A schedule asks for them.
-    Read,
-    /// None does.
-    Left,
-}
-
-impl Failures {
-    /// What a book needs.
-    pub fn of(book: &Book) -> Self {
-        if book.counts_failures() {
-            Self::Read
-        } else {
-            Self::Left
-        }
-    }
-}
-
-/// When each check was last done, until a day, at the places of a selection.
-pub fn done(
-    conn: &mut AnyConnection,
-    selection: Selection<'_>,
-    places: &[Place],
-    day: NaiveDate,
-    failures: Failures,
-) -> Result<Done> {
-    let counted = results::outcome.ne("not_checked").and(results::done_on.le(day));
-    let key = (results::tag_id, results::part, results::check_id);
-    let columns = (
-        results::tag_id,
-        results::part,
-        results::check_id,
-        max(results::done_on),
-    );
-    let imported_columns = (
-        prior_done::tag_id,
-        prior_done::part,
-        prior_done::check_id,
-        prior_done::done_on,
-    );
-    let mut done = Done::default();
-    let (answered, imported): (Vec<DoneRow>, Vec<ImportedRow>) = match selection {
-        Selection::Fixtures(_) => {
-            let at: Vec<i64> = places.iter().map(|place| place.tag.0).collect();
-            let answered = results::table
-                .filter(results::tag_id.eq_any(&at))
-                .filter(counted)
-                .group_by(key)
-                .select(columns)
-                .load(conn)?;
-            let imported = prior_done::table
-                .filter(prior_done::tag_id.eq_any(&at))
-                .filter(prior_done::done_on.le(day))
-                .select(imported_columns)
-                .load(conn)?;
-            (answered, imported)
-        }
-        Selection::Building(building) => {
-            let answered = results::table
-                .filter(results::building_id.eq(building.0))
-                .filter(counted)
-                .group_by(key)
-                .select(columns)
-                .load(conn)?;
-            let imported = prior_done::table
-                .inner_join(tags::table.inner_join(units::table))
-                .filter(units::building_id.eq(building.0))
-                .filter(prior_done::done_on.le(day))
-                .select(imported_columns)
-                .load(conn)?;
-            (answered, imported)
-        }
-    };
-    for (tag, part, check, day) in answered {
-        done.days_at(tag, &part, check)?.done = day;
-    }
-    for (tag, part, check, day) in imported {
-        done.days_at(tag, &part, check)?.imported = Some(day);
-    }
-    if failures == Failures::Read {
-        for (tag, part, check, day) in failed(conn, selection, places, day)? {
-            let days = &mut done.days_at(tag, &part, check)?.failed;
-            if let Some(free) = days.iter_mut().find(|day| day.is_none()) {
-                *free = Some(day);
-            }
-        }
-    }
-    Ok(done)
-}
-
-/// The days on which checks failed, the latest first.
-fn failed(
-    conn: &mut AnyConnection,
-    selection: Selection<'_>,
-    places: &[Place],
-    day: NaiveDate,
-) -> Result<Vec<ImportedRow>> {
-    let counted = results::outcome.eq("fail").and(results::done_on.le(day));
-    let columns = (
-        results::tag_id,
-        results::part,
-        results::check_id,
-        results::done_on,
-    );
-    let latest_first = (results::done_on.desc(), results::id.desc());
-    Ok(match selection {
-        Selection::Fixtures(_) => {
-            let at: Vec<i64> = places.iter().map(|place| place.tag.0).collect();
-            results::table
-                .filter(results::tag_id.eq_any(at))
-                .filter(counted)
-                .order(latest_first)
-                .select(columns)
-                .load(conn)?
-        }
-        Selection::Building(building) => results::table
-            .filter(results::building_id.eq(building.0))
-            .filter(counted)
-            .order(latest_first)
-            .select(columns)
-            .load(conn)?,
-    })
-}
-
-type DoneRow = (i64, String, i64, Option<NaiveDate>);
-type ImportedRow = (i64, String, i64, NaiveDate);
-
-impl Done {
-    fn days_at(&mut self, tag: i64, part: &str, check: i64) -> Result<&mut DoneDays> {
-        let key = (TagId(tag), part_of(part)?, CheckId(check));
-        Ok(self.0.entry(key).or_default())
-    }
 }

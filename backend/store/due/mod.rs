@@ -6,6 +6,7 @@
 //! those in use in batches after it, [`renew_stale`], from wherever a stopped process left off, and taken into use all at once.
 
 mod changes;
+mod done;
 mod ground;
 mod mark;
 mod rows;
@@ -23,12 +24,14 @@ use crate::domain::due::{AskedBuilding, Book, ClosedDays, DueRow};
 use crate::domain::register::{BuildingId, FixtureId, UnitId};
 use crate::error::Result;
 
-pub use ground::{ALWAYS, Done, Place};
+pub use done::Done;
+pub use ground::{ALWAYS, Place};
 pub use mark::mark;
 pub use stale::{Step, begin_renewal, is_stale, mark_stale, renew_by, renew_stale};
 pub use verify::{Difference, Labels, differences, labels};
 
-use ground::{Failures, Selection};
+use done::{Failures, Sites};
+use ground::Selection;
 use rows::{InUse, Row};
 
 /// Fixtures that are read and written at a time.
@@ -141,9 +144,21 @@ pub fn ground_of(conn: &mut AnyConnection, building: BuildingId) -> Result<Groun
     tenancy::fill(conn, &mut places)?;
     Ok(Ground {
         building: ground::building(conn, building)?,
-        done: ground::done(conn, selection, &places, ALWAYS, Failures::Read)?,
+        done: done::done_in(conn, selection, &places, ALWAYS, Failures::Read)?,
         places,
     })
+}
+
+/// When each check was last done, and the last days on which it failed, at some places.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn done_at(conn: &mut AnyConnection, tags: &[i64]) -> Result<Done> {
+    let mut found = Done::default();
+    for chunk in tags.chunks(BATCH) {
+        found = found.and(done::done(conn, Sites::Tags(chunk), ALWAYS, Failures::Read)?);
+    }
+    Ok(found)
 }
 
 fn compute(
@@ -156,7 +171,7 @@ fn compute(
     if book.asks_for_tenancy() {
         tenancy::fill(conn, &mut places)?;
     }
-    let done = ground::done(conn, selection, &places, day, Failures::of(book))?;
+    let done = done::done_in(conn, selection, &places, day, Failures::of(book))?;
     let mut plans = HashMap::new();
     let mut rows = Vec::new();
     let mut of_place = Vec::new();

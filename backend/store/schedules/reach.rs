@@ -1,18 +1,18 @@
 //! How much lies in a schedule's scope now: counted, without computing any date.
 
 use std::collections::HashSet;
-use std::sync::Arc;
 
 use chrono::NaiveDate;
 use diesel::prelude::*;
 
 use crate::domain::code::Coded;
-use crate::domain::due::Scope;
-use crate::domain::trade::Check;
-use crate::error::Result;
+use crate::domain::due::{AskedCheck, Scope};
+use crate::domain::register::TagId;
+use crate::domain::trade::PartKind;
+use crate::error::{Error, Result};
 use crate::store::AnyConnection;
-use crate::store::due::ALWAYS;
-use crate::store::schema::{buildings, fixtures, parts, tags, units};
+use crate::store::due::{ALWAYS, Done, done_at};
+use crate::store::schema::{buildings, fixtures, parts, results, tags, units};
 
 /// What lies in a scope.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
@@ -23,49 +23,46 @@ pub struct Reach {
     pub items: usize,
 }
 
-/// Fixture, its label, its building's code, and the day that its age counts from.
-type Row = (i64, String, String, Option<NaiveDate>);
+/// A fixture or a part in service, and where.
+struct InService {
+    fixture: i64,
+    tag: TagId,
+    label: String,
+    building: String,
+    joined_on: NaiveDate,
+    part: Option<PartKind>,
+    /// The day that its age counts from.
+    installed_on: Option<NaiveDate>,
+}
 
-/// What lies in a scope for these checks; ages are judged on `today`, policies of buildings are left out.
+/// What lies in a scope for these checks; ages are judged on `today`, failures as a due row counts them, policies of buildings are left
+/// out.
 ///
 /// # Errors
 /// When the database does not answer.
 pub fn reach(
     conn: &mut AnyConnection,
     scope: &Scope,
-    checks: &[Arc<Check>],
+    checks: &[&AskedCheck],
     today: NaiveDate,
 ) -> Result<Reach> {
+    let done = scope
+        .min_failures
+        .map(|_| where_failed(conn, checks))
+        .transpose()?;
     let mut seen: HashSet<i64> = HashSet::new();
     let mut items = 0;
-    for check in checks {
-        let kinds: Vec<&str> = check
-            .kinds
-            .iter()
-            .filter(|kind| scope.kinds.is_empty() || scope.kinds.contains(kind))
-            .map(|kind| kind.code())
-            .collect();
-        let of_parts: Vec<&str> = check
-            .parts
-            .iter()
-            .filter(|part| scope.parts.is_empty() || scope.parts.contains(part))
-            .map(|part| part.code())
-            .collect();
-        let rows = match (check.parts.is_empty(), scope.parts.is_empty()) {
-            (true, true) => on_fixtures(conn, &kinds)?,
-            (true, false) => Vec::new(),
-            (false, _) => on_parts(conn, &kinds, &of_parts)?,
-        };
-        for (fixture, tag, building, installed_on) in rows {
-            let old_enough = scope
-                .first_day_of_age(installed_on)
-                .is_none_or(|day| day <= today);
-            if scope.reaches_tag(&tag)
-                && scope.reaches_building(&building)
-                && old_enough
-                && scope.allows_age_on(today, installed_on)
-            {
-                seen.insert(fixture);
+    for asked in checks {
+        for found in in_service(conn, scope, asked)? {
+            let failed_enough = |done: &Done| {
+                let days = done.at(found.tag, found.part, asked.id);
+                scope.failed_enough(
+                    &days.failed,
+                    &days.history(found.installed_on, found.joined_on, 0),
+                )
+            };
+            if is_there(scope, &found, today) && done.as_ref().is_none_or(failed_enough) {
+                seen.insert(found.fixture);
                 items += 1;
             }
         }
@@ -76,8 +73,53 @@ pub fn reach(
     })
 }
 
-fn on_fixtures(conn: &mut AnyConnection, kinds: &[&str]) -> Result<Vec<Row>> {
-    Ok(fixtures::table
+/// Whether a place and an age are in scope.
+fn is_there(scope: &Scope, found: &InService, today: NaiveDate) -> bool {
+    scope.reaches_tag(&found.label)
+        && scope.reaches_building(&found.building)
+        && scope
+            .first_day_of_age(found.installed_on)
+            .is_none_or(|day| day <= today)
+        && scope.allows_age_on(today, found.installed_on)
+}
+
+/// When checks were done, and failed, at the places where one of them ever failed.
+fn where_failed(conn: &mut AnyConnection, checks: &[&AskedCheck]) -> Result<Done> {
+    let ids: Vec<i64> = checks.iter().map(|asked| asked.id.0).collect();
+    let failed: Vec<i64> = results::table
+        .filter(results::check_id.eq_any(ids))
+        .filter(results::outcome.eq("fail"))
+        .select(results::tag_id)
+        .distinct()
+        .load(conn)?;
+    done_at(conn, &failed)
+}
+
+/// What a check can be asked of in this scope, places and ages aside.
+fn in_service(conn: &mut AnyConnection, scope: &Scope, asked: &AskedCheck) -> Result<Vec<InService>> {
+    let check = &asked.check;
+    let kinds: Vec<&str> = check
+        .kinds
+        .iter()
+        .filter(|kind| scope.kinds.is_empty() || scope.kinds.contains(kind))
+        .map(|kind| kind.code())
+        .collect();
+    let of_parts: Vec<&str> = check
+        .parts
+        .iter()
+        .filter(|part| scope.parts.is_empty() || scope.parts.contains(part))
+        .map(|part| part.code())
+        .collect();
+    match (check.parts.is_empty(), scope.parts.is_empty()) {
+        (true, true) => on_fixtures(conn, &kinds),
+        (true, false) => Ok(Vec::new()),
+        (false, _) => on_parts(conn, &kinds, &of_parts),
+    }
+}
+
+fn on_fixtures(conn: &mut AnyConnection, kinds: &[&str]) -> Result<Vec<InService>> {
+    type Row = (i64, i64, String, String, NaiveDate, Option<NaiveDate>);
+    let rows: Vec<Row> = fixtures::table
         .inner_join(tags::table.inner_join(units::table.inner_join(buildings::table)))
         .filter(fixtures::kind.eq_any(kinds))
         .filter(
@@ -85,13 +127,41 @@ fn on_fixtures(conn: &mut AnyConnection, kinds: &[&str]) -> Result<Vec<Row>> {
                 .is_null()
                 .or(fixtures::stood_until.gt(ALWAYS)),
         )
-        .select((fixtures::id, tags::label, buildings::code, fixtures::installed_on))
-        .load(conn)?)
+        .select((
+            fixtures::id,
+            tags::id,
+            tags::label,
+            buildings::code,
+            buildings::joined_on,
+            fixtures::installed_on,
+        ))
+        .load(conn)?;
+    let found = rows.into_iter().map(
+        |(fixture, tag, label, building, joined_on, installed_on)| InService {
+            fixture,
+            tag: TagId(tag),
+            label,
+            building,
+            joined_on,
+            part: None,
+            installed_on,
+        },
+    );
+    Ok(found.collect())
 }
 
-fn on_parts(conn: &mut AnyConnection, kinds: &[&str], of_parts: &[&str]) -> Result<Vec<Row>> {
-    type PartRow = (i64, String, String, Option<NaiveDate>, Option<NaiveDate>);
-    let rows: Vec<PartRow> = parts::table
+fn on_parts(conn: &mut AnyConnection, kinds: &[&str], of_parts: &[&str]) -> Result<Vec<InService>> {
+    type Row = (
+        i64,
+        i64,
+        String,
+        String,
+        NaiveDate,
+        String,
+        Option<NaiveDate>,
+        Option<NaiveDate>,
+    );
+    let rows: Vec<Row> = parts::table
         .inner_join(
             fixtures::table.inner_join(tags::table.inner_join(units::table.inner_join(buildings::table))),
         )
@@ -105,14 +175,25 @@ fn on_parts(conn: &mut AnyConnection, kinds: &[&str], of_parts: &[&str]) -> Resu
         .filter(parts::stood_until.is_null().or(parts::stood_until.gt(ALWAYS)))
         .select((
             fixtures::id,
+            tags::id,
             tags::label,
             buildings::code,
+            buildings::joined_on,
+            parts::kind,
             parts::installed_on,
             fixtures::installed_on,
         ))
         .load(conn)?;
-    Ok(rows
-        .into_iter()
-        .map(|(fixture, tag, building, own, of_fixture)| (fixture, tag, building, own.or(of_fixture)))
-        .collect())
+    let read = |(fixture, tag, label, building, joined_on, part, own, of_fixture): Row| {
+        Ok(InService {
+            fixture,
+            tag: TagId(tag),
+            label,
+            building,
+            joined_on,
+            part: Some(PartKind::from_code(&part).map_err(Error::internal)?),
+            installed_on: own.or(of_fixture),
+        })
+    };
+    rows.into_iter().map(read).collect()
 }
