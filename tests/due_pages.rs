@@ -4,6 +4,7 @@
 mod catalogue;
 mod fleet;
 mod list;
+mod moved;
 mod schedules;
 
 use diesel::RunQueryDsl as _;

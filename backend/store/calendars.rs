@@ -1,6 +1,7 @@
 //! The working days, public holidays and shut-down periods of buildings. A stored rule that can't be read is an error of ours.
 
 use std::collections::HashMap;
+use std::sync::{PoisonError, RwLock};
 
 use chrono::NaiveDate;
 use diesel::prelude::*;
@@ -16,12 +17,35 @@ use crate::error::{Error, Result};
 
 type Row = (i64, i64, String, String, NaiveDate, String, i64);
 
+/// Rules that were read lately: the buildings of an office have the same holidays.
+static READ: RwLock<Option<HashMap<(String, NaiveDate), Rule>>> = RwLock::new(None);
+
+/// The most rules kept, so that the memory has an end.
+const MOST_KEPT: usize = 2_000;
+
+fn rule(text: String, start: NaiveDate) -> Result<Rule> {
+    let key = (text, start);
+    let known = READ.read().unwrap_or_else(PoisonError::into_inner);
+    if let Some(rule) = known.as_ref().and_then(|rules| rules.get(&key)) {
+        return Ok(rule.clone());
+    }
+    drop(known);
+    let rule = Rule::parse(&key.0, start).map_err(Error::internal)?;
+    let mut kept = READ.write().unwrap_or_else(PoisonError::into_inner);
+    let rules = kept.get_or_insert_with(HashMap::new);
+    if rules.len() >= MOST_KEPT {
+        rules.clear();
+    }
+    rules.insert(key, rule.clone());
+    Ok(rule)
+}
+
 fn read(row: Row) -> Result<(ClosingId, Closing)> {
-    let (id, _, kind, name, start, rule, days) = row;
-    let rule = if rule.is_empty() {
+    let (id, _, kind, name, start, text, days) = row;
+    let rule = if text.is_empty() {
         None
     } else {
-        Some(Rule::parse(&rule, start).map_err(Error::internal)?)
+        Some(rule(text, start)?)
     };
     let closing = Closing {
         kind: read_code(&kind)?,
@@ -71,7 +95,7 @@ pub fn working_days(conn: &mut AnyConnection, building: BuildingId) -> Result<Wo
 pub fn closings_of(conn: &mut AnyConnection, building: BuildingId) -> Result<Vec<(ClosingId, Closing)>> {
     let rows: Vec<Row> = closings::table
         .filter(closings::building_id.eq(building.0))
-        .order((closings::start_on, closings::name, closings::id))
+        .order(BY_DAY)
         .load(conn)?;
     rows.into_iter().map(read).collect()
 }
@@ -81,10 +105,35 @@ pub fn closings_of(conn: &mut AnyConnection, building: BuildingId) -> Result<Vec
 /// # Errors
 /// When the database does not answer.
 pub fn all(conn: &mut AnyConnection) -> Result<HashMap<BuildingId, WorkCalendar>> {
-    let weeks: Vec<(i64, String)> = building_weeks::table.load(conn)?;
-    let rows: Vec<Row> = closings::table
-        .order((closings::start_on, closings::name, closings::id))
+    let weeks = building_weeks::table.load(conn)?;
+    let rows = closings::table.order(BY_DAY).load(conn)?;
+    put_together(weeks, rows)
+}
+
+/// The calendars of those of some buildings that say anything; a page's worth of buildings.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn of_buildings(
+    conn: &mut AnyConnection,
+    buildings: &[BuildingId],
+) -> Result<HashMap<BuildingId, WorkCalendar>> {
+    let keys: Vec<i64> = buildings.iter().map(|building| building.0).collect();
+    let weeks = building_weeks::table
+        .filter(building_weeks::building_id.eq_any(&keys))
         .load(conn)?;
+    let rows = closings::table
+        .filter(closings::building_id.eq_any(&keys))
+        .order(BY_DAY)
+        .load(conn)?;
+    put_together(weeks, rows)
+}
+
+/// As files and pages list them.
+const BY_DAY: (closings::start_on, closings::name, closings::id) =
+    (closings::start_on, closings::name, closings::id);
+
+fn put_together(weeks: Vec<(i64, String)>, rows: Vec<Row>) -> Result<HashMap<BuildingId, WorkCalendar>> {
     let mut calendars: HashMap<BuildingId, WorkCalendar> = HashMap::new();
     for (building, codes) in weeks {
         let calendar = calendars.entry(BuildingId(building)).or_default();

@@ -138,8 +138,8 @@ fn dated(day: NaiveDate, moved: NaiveDate) -> Dated {
     }
 }
 
-/// Why a due date was moved from a day to another: "moved from Sat 4 July: public holiday Independence Day", "moved from Thu 15 January:
-/// out of season (April to October)", "moved from Mon 2 March: nobody lived there". A day in another year than `as_of` carries its year.
+/// Why a due date was moved from a day to another: "moved from Sat 4 Jul: public holiday Independence Day", "moved from Thu 15 Jan:
+/// out of season (April to October)", "moved from Mon 2 Mar: nobody lived there". A day in another year than `as_of` carries its year.
 #[must_use]
 pub fn moved_in_words(
     moving: Moving,
@@ -148,9 +148,9 @@ pub fn moved_in_words(
     as_of: NaiveDate,
 ) -> String {
     let form = if from.year() == as_of.year() {
-        "%a %-d %B"
+        "%a %-d %b"
     } else {
-        "%a %-d %B %Y"
+        "%a %-d %b %Y"
     };
     let waited = moving.asks_for_tenancy() && to > from && moving.moved(from, from, closed) != to;
     let out_of_season = moving.season.filter(|season| !season.has(from.month()));

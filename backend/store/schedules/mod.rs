@@ -129,6 +129,28 @@ pub fn by_code(conn: &mut AnyConnection, code: &str) -> Result<Option<Schedule>>
     read(row, asked.into_iter().map(CheckId).collect()).map(Some)
 }
 
+/// What moves the dates of some schedules.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn moving_of(conn: &mut AnyConnection, ids: &[ScheduleId]) -> Result<HashMap<ScheduleId, Moving>> {
+    let rows: Vec<(i64, String, String, String)> = schedules::table
+        .filter(schedules::id.eq_any(ids.iter().map(|id| id.0)))
+        .select((
+            schedules::id,
+            schedules::on_closed_days,
+            schedules::season_months,
+            schedules::vacancy,
+        ))
+        .load(conn)?;
+    rows.into_iter()
+        .map(|(id, closed, season, vacancy)| {
+            let moving = moving([&closed, &season, &vacancy]).map_err(Error::internal)?;
+            Ok((ScheduleId(id), moving))
+        })
+        .collect()
+}
+
 /// Every check and every schedule, read together.
 ///
 /// # Errors
@@ -299,19 +321,16 @@ static READ: RwLock<Option<HashMap<Words, Timing>>> = RwLock::new(None);
 const MOST_KEPT: usize = 2_000;
 
 /// What moves due dates; a schedule kept from before anything could says nothing of it.
-fn moving(row: &Row) -> std::result::Result<Moving, String> {
-    let on_closed_days = match row.on_closed_days.as_str() {
+fn moving([closed, season, vacancy]: [&str; 3]) -> std::result::Result<Moving, String> {
+    let on_closed_days = match closed {
         "" => OnClosedDays::Stays,
         code => OnClosedDays::from_code(code)?,
     };
-    let months = row
-        .season_months
-        .split(' ')
-        .filter_map(|month| month.parse().ok());
+    let months = season.split(' ').filter_map(|month| month.parse().ok());
     Ok(Moving {
         on_closed_days,
         season: Season::of(months),
-        vacancy: match row.vacancy.as_str() {
+        vacancy: match vacancy {
             "" => Vacancy::Any,
             code => Vacancy::from_code(code)?,
         },
@@ -321,11 +340,17 @@ fn moving(row: &Row) -> std::result::Result<Moving, String> {
 fn timing(row: &Row) -> Result<Timing> {
     let days = [row.lead_days, row.grace_days, row.early_days];
     let moves = [
-        row.on_closed_days.clone(),
-        row.season_months.clone(),
-        row.vacancy.clone(),
+        row.on_closed_days.as_str(),
+        row.season_months.as_str(),
+        row.vacancy.as_str(),
     ];
-    let words: Words = (row.anchor.clone(), row.rule.clone(), row.start_on, days, moves);
+    let words: Words = (
+        row.anchor.clone(),
+        row.rule.clone(),
+        row.start_on,
+        days,
+        moves.map(str::to_owned),
+    );
     let known = READ.read().unwrap_or_else(PoisonError::into_inner);
     if let Some(timing) = known.as_ref().and_then(|timings| timings.get(&words)) {
         return Ok(timing.clone());
@@ -333,7 +358,7 @@ fn timing(row: &Row) -> Result<Timing> {
     drop(known);
     let [lead, grace, early] = days.map(|days| u32::try_from(days).map_err(Error::internal));
     let timing = read_timing(&row.anchor, &row.rule, row.start_on, lead?, grace?, Some(early?))
-        .and_then(|timing| timing.moved_by(moving(row)?).map_err(|error| error.to_string()))
+        .and_then(|timing| timing.moved_by(moving(moves)?).map_err(|error| error.to_string()))
         .map_err(Error::internal)?;
     let mut kept = READ.write().unwrap_or_else(PoisonError::into_inner);
     let timings = kept.get_or_insert_with(HashMap::new);

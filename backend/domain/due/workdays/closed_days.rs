@@ -11,6 +11,9 @@ use super::WorkCalendar;
 /// Years that are laid out.
 const YEARS: i32 = 40;
 
+/// Years that are laid out for a page, which asks about a few days.
+const FEW_YEARS: i32 = 2;
+
 /// The closed days of a building.
 ///
 /// ```
@@ -40,11 +43,21 @@ impl ClosedDays {
     /// Lays out a calendar for the 40 years from the year of a day on.
     #[must_use]
     pub fn of(calendar: WorkCalendar, from: NaiveDate) -> Self {
+        Self::laid_out(calendar, from, YEARS)
+    }
+
+    /// The same for whoever asks about a few days near `from` and not about millions: two years are laid out.
+    #[must_use]
+    pub fn near(calendar: WorkCalendar, from: NaiveDate) -> Self {
+        Self::laid_out(calendar, from, FEW_YEARS)
+    }
+
+    fn laid_out(calendar: WorkCalendar, from: NaiveDate, years: i32) -> Self {
         if calendar == WorkCalendar::default() {
             return Self::none();
         }
         let first = from.with_ordinal(1).unwrap_or(from);
-        let last = NaiveDate::from_ymd_opt(first.year() + YEARS, 1, 1).unwrap_or(first);
+        let last = NaiveDate::from_ymd_opt(first.year() + years, 1, 1).unwrap_or(first);
         let days = usize::try_from((last - first).num_days()).unwrap_or_default();
         let mut laid = Laid {
             first: first.num_days_from_ce(),

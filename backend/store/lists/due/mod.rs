@@ -83,7 +83,9 @@ pub struct Line {
     pub severity: Severity,
     /// Minutes of work.
     pub minutes: f64,
-    /// Code of the schedule that asks first.
+    /// The schedule that asks first.
+    pub asking: ScheduleId,
+    /// Its code.
     pub schedule: String,
     /// Who does it.
     pub technician: Option<PersonId>,
@@ -93,6 +95,8 @@ pub struct Line {
     pub counts_from: NaiveDate,
     /// When.
     pub window: Window,
+    /// The due date before it was moved; none when it was not.
+    pub moved_from: Option<NaiveDate>,
 }
 
 impl Line {
@@ -120,6 +124,7 @@ struct Row {
     opens: NaiveDate,
     due: NaiveDate,
     last_day: NaiveDate,
+    moved_from: Option<NaiveDate>,
 }
 
 /// At most `limit` rows after the cursor.
@@ -171,6 +176,7 @@ fn rows(
             due_items::opens,
             due_items::due,
             due_items::last_day,
+            due_items::moved_from,
         ))
         .into_boxed();
     let conditions = filter::of_state(desk, asked)
@@ -263,11 +269,13 @@ fn lines(conn: &mut AnyConnection, desk: &Desk, rows: Vec<Row>) -> Result<Vec<Li
                 title: check.title.clone(),
                 severity: check.severity,
                 minutes: check.minutes,
+                asking: schedule,
                 schedule: asking.code.clone(),
                 technician: desk.technician(schedule, place),
                 basis: Basis::from_code(&row.basis).ok_or_else(|| broken(&row))?,
                 counts_from: row.counts_from,
                 window: Window::from_days(row.opens, row.due, row.last_day).ok_or_else(|| broken(&row))?,
+                moved_from: row.moved_from,
             })
         })
         .collect()

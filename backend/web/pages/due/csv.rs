@@ -18,7 +18,7 @@ use crate::web::respond;
 const CHUNK: usize = 2_000;
 
 /// The columns; those that `anglestop due` has too are named alike.
-pub const COLUMNS: [Column; 19] = [
+pub const COLUMNS: [Column; 20] = [
     Column::new("building", "Code of the building", "code", "ALDER"),
     Column::new("unit", "Label of the unit", "text", "204"),
     Column::new("room", "Room", "text", "Hall bath").or_blank("none was named"),
@@ -63,6 +63,8 @@ pub const COLUMNS: [Column; 19] = [
         "days",
         "9",
     ),
+    Column::new("moved_from", "Due date before it was moved", "date", "2026-09-06")
+        .or_blank("it was not moved"),
 ];
 
 /// What is left to be written.
@@ -127,7 +129,7 @@ impl Rest {
     }
 }
 
-fn cells<'a>(desk: &'a Desk, line: &'a Line) -> [Cell<'a>; 19] {
+fn cells<'a>(desk: &'a Desk, line: &'a Line) -> [Cell<'a>; 20] {
     let name = line.technician.and_then(|person| desk.name(person));
     [
         Cell::text(&line.building_code),
@@ -149,5 +151,6 @@ fn cells<'a>(desk: &'a Desk, line: &'a Line) -> [Cell<'a>; 19] {
         Cell::Date(line.window.last_day()),
         Cell::Code(line.window.state(line.today).code()),
         Cell::Whole(i64::from(line.window.days_overdue(line.today))),
+        Cell::date(line.moved_from),
     ]
 }

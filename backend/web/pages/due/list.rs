@@ -5,6 +5,7 @@ use askama::Template;
 use chrono::NaiveDate;
 
 use super::address::{Asked, key_text};
+use super::moved::{self, Moved};
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::due::sentence;
@@ -96,6 +97,8 @@ struct Row {
     window_svg: String,
     state: &'static str,
     words: String,
+    /// Where its date was moved from, and why; empty when it was not.
+    moved: String,
 }
 
 /// Shows the list.
@@ -126,6 +129,7 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, today: NaiveDate, fie
     )?;
     let more = lines.len() > ROWS;
     lines.truncate(ROWS);
+    let lines = with_moves(conn, lines)?;
     let total = counts
         .values()
         .fold(Count::default(), |sum, count| sum.plus(*count));
@@ -143,11 +147,27 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, today: NaiveDate, fie
         next: lines
             .last()
             .filter(|_| more)
-            .map(|last| asked.after(&last.cursor())),
+            .map(|(last, _)| asked.after(&last.cursor())),
         groups: groups(&desk, &asked, &counts, &lines),
         total: tally(&asked, String::new(), "", total),
         asked,
     })
+}
+
+/// Each row with where its date was moved from, and why.
+fn with_moves(conn: &mut AnyConnection, lines: Vec<Line>) -> Result<Vec<(Line, String)>> {
+    let date = |line: &Line| {
+        Some(Moved {
+            building: line.building,
+            schedule: line.asking,
+            from: line.moved_from?,
+            to: line.window.due(),
+            today: line.today,
+        })
+    };
+    let dates: Vec<Option<Moved>> = lines.iter().map(date).collect();
+    let said = moved::in_words(conn, &dates)?;
+    Ok(lines.into_iter().zip(said).collect())
 }
 
 /// How many of how many; what opens later is not counted off.
@@ -242,8 +262,11 @@ fn tally(asked: &Asked, name: String, building: &str, count: Count) -> Tally {
     }
 }
 
-fn groups(desk: &Desk, asked: &Asked, counts: &Counts, lines: &[Line]) -> Vec<Group> {
-    let rows = |lines: &[Line]| lines.iter().map(|line| row(desk, line)).collect();
+fn groups(desk: &Desk, asked: &Asked, counts: &Counts, lines: &[(Line, String)]) -> Vec<Group> {
+    let rows = |lines: &[(Line, String)]| {
+        let rows = lines.iter().map(|(line, moved)| row(desk, line, moved));
+        rows.collect()
+    };
     if asked.order == Order::LastDay {
         return vec![Group {
             name: String::new(),
@@ -252,16 +275,16 @@ fn groups(desk: &Desk, asked: &Asked, counts: &Counts, lines: &[Line]) -> Vec<Gr
         }];
     }
     lines
-        .chunk_by(|one, other| one.building == other.building)
+        .chunk_by(|(one, _), (other, _)| one.building == other.building)
         .map(|lines| Group {
             name: lines
                 .first()
-                .and_then(|line| desk.place(line.building))
+                .and_then(|(line, _)| desk.place(line.building))
                 .map(|place| place.name.clone())
                 .unwrap_or_default(),
             counts: lines
                 .first()
-                .and_then(|line| counts.get(&line.building))
+                .and_then(|(line, _)| counts.get(&line.building))
                 .map(|count| in_words(*count))
                 .unwrap_or_default(),
             rows: rows(lines),
@@ -284,7 +307,7 @@ fn in_words(count: Count) -> String {
     words.collect::<Vec<_>>().join(", ")
 }
 
-fn row(desk: &Desk, line: &Line) -> Row {
+fn row(desk: &Desk, line: &Line, moved: &str) -> Row {
     let room = Some(line.room.as_str()).filter(|room| !room.is_empty());
     let part = line.key.part.map(|part| part.name().to_lowercase());
     let place = room.into_iter().chain([line.tag.as_str()]).chain(part.as_deref());
@@ -304,5 +327,6 @@ fn row(desk: &Desk, line: &Line) -> Row {
         window_svg: window_line(&WindowLine::new(line.window, line.today)),
         state: line.window.state(line.today).code(),
         words: sentence(&line.window, line.today),
+        moved: moved.to_owned(),
     }
 }

@@ -4,5 +4,6 @@ mod address;
 pub mod csv;
 pub mod list;
 pub mod load;
+pub mod moved;
 
 pub(super) use address::{key_text, read_key};
