@@ -195,6 +195,40 @@ pub fn add(tx: &mut Tx<'_>, building: BuildingId, closing: &Closing) -> Result<(
     Ok(())
 }
 
+/// One of the public holidays and shut-down periods of a building.
+///
+/// # Errors
+/// When the building has no such closed days or the database does not answer.
+pub fn closing_of(conn: &mut AnyConnection, building: BuildingId, closing: ClosingId) -> Result<Closing> {
+    let row: Option<Row> = closings::table
+        .find(closing.0)
+        .filter(closings::building_id.eq(building.0))
+        .first(conn)
+        .optional()?;
+    let row = row.ok_or_else(|| Error::not_found("such closed days"))?;
+    read(row).map(|(_, closing)| closing)
+}
+
+/// Makes one say something else.
+///
+/// # Errors
+/// When the database refuses.
+pub fn change(tx: &mut Tx<'_>, building: BuildingId, closing: ClosingId, to: &Closing) -> Result<()> {
+    let known = closings::table
+        .find(closing.0)
+        .filter(closings::building_id.eq(building.0));
+    diesel::update(known)
+        .set((
+            closings::kind.eq(to.kind.code()),
+            closings::name.eq(to.name.as_str()),
+            closings::start_on.eq(to.start),
+            closings::rule.eq(to.rule.as_ref().map_or("", Rule::text)),
+            closings::days.eq(i64::from(to.days)),
+        ))
+        .execute(&mut **tx)?;
+    Ok(())
+}
+
 /// Takes one away.
 ///
 /// # Errors

@@ -110,6 +110,7 @@ routes! {
     "/buildings/{building}/calendar" { GET pages::calendars::show::show, MANAGERS; POST pages::calendars::week::submit, MANAGERS; }
     "/buildings/{building}/calendar/close" { POST pages::calendars::close::submit, MANAGERS; }
     "/buildings/{building}/calendar/give" { POST pages::calendars::give::submit, MANAGERS; }
+    "/buildings/{building}/calendar/{closing}/edit" { GET pages::calendars::edit::show, MANAGERS; POST pages::calendars::edit::submit, MANAGERS; }
     "/buildings/{building}/calendar/{closing}/open" { POST pages::calendars::open::submit, MANAGERS; }
     "/buildings/{building}/terms" { GET pages::water::terms::show, MANAGERS; POST pages::water::terms::submit, MANAGERS; }
     "/buildings/{building}/units/new" { GET pages::units::new::show, MANAGERS; POST pages::units::new::submit, MANAGERS; }

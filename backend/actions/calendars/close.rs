@@ -1,6 +1,6 @@
 //! Closes a building for planned work: a public holiday or a shut-down period.
 
-use super::change;
+use super::{change, refuse_twice};
 use crate::clock::Now;
 use crate::domain::due::ClosingText;
 use crate::domain::register::BuildingId;
@@ -16,12 +16,7 @@ pub fn close(db: &Db, actor: &Actor, now: Now, building: BuildingId, text: &Clos
     let closing = text.read().map_err(Error::Fields)?;
     change(db, actor, now, building, |tx| {
         let known = calendars::of_building(tx, building)?;
-        if known.closings.contains(&closing) {
-            return Err(Error::field(
-                "name",
-                format!("{} is there already. Choose other days.", closing.name),
-            ));
-        }
+        refuse_twice(known.closings.iter(), &closing)?;
         calendars::add(tx, building, &closing)
     })
 }

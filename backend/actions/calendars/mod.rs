@@ -2,12 +2,14 @@
 //!
 //! A change of one building renews its due rows with it; one that is given to many marks them stale and renews them batch by batch.
 
+mod change_closing;
 mod close;
 mod give;
 mod open;
 mod take_in;
 mod week;
 
+pub use change_closing::change_closing;
 pub use close::close;
 pub use give::{Given, To, give, receivers};
 pub use open::open;
@@ -18,10 +20,10 @@ use serde_json::{Value, json};
 
 use crate::actions::register::rights;
 use crate::clock::Now;
-use crate::domain::due::{ClosingText, WorkCalendar};
+use crate::domain::due::{Closing, ClosingText, WorkCalendar};
 use crate::domain::register::BuildingId;
 use crate::domain::register::person::Actor;
-use crate::error::Result;
+use crate::error::{Error, Result};
 use crate::store::audit::{self, Subject};
 use crate::store::{Db, Tx, buildings, calendars, due};
 
@@ -49,6 +51,15 @@ fn change(
         note(tx, actor, now, building, &before, &after)?;
         due::refresh_building(tx, building)
     })
+}
+
+/// The same closed days stand in a calendar once.
+fn refuse_twice<'a>(mut known: impl Iterator<Item = &'a Closing>, wanted: &Closing) -> Result<()> {
+    if known.any(|other| other == wanted) {
+        let sentence = format!("{} is there already. Choose other days.", wanted.name);
+        return Err(Error::field("name", sentence));
+    }
+    Ok(())
 }
 
 fn note(

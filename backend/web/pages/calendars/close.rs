@@ -2,9 +2,8 @@
 
 use actix_web::{HttpRequest, web};
 
-use super::show;
+use super::{closing, show};
 use crate::actions::calendars;
-use crate::domain::due::ClosingText;
 use crate::store::buildings;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
@@ -25,15 +24,7 @@ pub async fn submit(
         .read(move |conn, actor| buildings::by_code(conn, &actor.scope, &code))
         .await?;
     let id = building.id;
-    let one = |name: &str| form.text(name).to_owned();
-    let text = ClosingText {
-        kind: one("kind"),
-        name: one("name"),
-        start: one("start"),
-        repeats: one("repeats"),
-        rule: one("rule"),
-        days: one("days"),
-    };
+    let text = closing::read(&form);
     let name = text.name.trim().to_owned();
     let done = context
         .act(move |db, actor, now| calendars::close(db, actor, now, id, &text))

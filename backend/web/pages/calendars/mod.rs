@@ -1,6 +1,8 @@
 //! The calendar of a building: its working days, its public holidays and shut-down periods, and giving it to other buildings.
 
 pub mod close;
+mod closing;
+pub mod edit;
 pub mod give;
 pub mod open;
 pub mod show;

@@ -2,9 +2,8 @@
 
 use actix_web::web;
 
+use super::closing;
 use crate::actions::calendars;
-use crate::domain::register::ClosingId;
-use crate::error::Error;
 use crate::store::buildings;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
@@ -21,8 +20,7 @@ pub async fn submit(context: Context, path: web::Path<(String, String)>, _form: 
         .read(move |conn, actor| buildings::by_code(conn, &actor.scope, &code))
         .await?;
     let id = building.id;
-    let closing = closing.parse().map(ClosingId);
-    let closing = closing.map_err(|_not_a_key| Error::not_found("such closed days"))?;
+    let closing = closing::key(&closing)?;
     context
         .act(move |db, actor, now| calendars::open(db, actor, now, id, closing))
         .await?;

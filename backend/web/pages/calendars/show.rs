@@ -4,9 +4,10 @@ use actix_web::{HttpRequest, web};
 use askama::Template;
 use chrono::{Days, Months, NaiveDate};
 
+use super::closing::{self, Offers};
 use crate::actions::calendars::To;
 use crate::domain::code::Coded as _;
-use crate::domain::due::{Closing, ClosingKind, DayOfWeek, Repeats, WorkCalendar};
+use crate::domain::due::{Closing, DayOfWeek, WorkCalendar};
 use crate::domain::field::capital;
 use crate::domain::register::{Building, ClosingId};
 use crate::error::{FieldError, Result};
@@ -27,8 +28,7 @@ struct CalendarPage {
     code: String,
     name: String,
     days: Vec<Tick>,
-    kinds: Vec<Choice>,
-    repeats: Vec<Choice>,
+    offers: Offers,
     rows: Vec<Row>,
     year: String,
     /// Whether a schedule that is on moves its due dates by it.
@@ -159,11 +159,7 @@ fn load(conn: &mut AnyConnection, building: &Building, today: NaiveDate) -> Resu
                 is_ticked: calendar.working_days.days().any(|one| one == *day),
             })
             .collect(),
-        kinds: ClosingKind::ALL
-            .iter()
-            .map(|kind| Choice::new(kind.code(), capital(kind.name())))
-            .collect(),
-        repeats: Choice::every(Repeats::name),
+        offers: closing::offers(),
         rows: closings
             .iter()
             .map(|(id, closing)| row(*id, closing, today))
