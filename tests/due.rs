@@ -2,9 +2,11 @@
 
 mod cases;
 pub mod command;
+mod exported;
 mod failures;
 mod histories;
 mod impact;
+mod lived_in;
 mod load;
 mod office;
 mod oracle;

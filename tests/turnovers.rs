@@ -1,6 +1,7 @@
 //! Turnovers on both databases: the checklist, the steps and what keeps them back, the signed record, the pages, the command line.
 
 mod checklist;
+mod export;
 mod record;
 mod stage;
 mod steps;

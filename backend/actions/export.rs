@@ -6,14 +6,16 @@ use std::io::Write;
 use super::checks::kept;
 use super::schedules::Words;
 use crate::domain::register::person::Scope;
-use crate::domain::register::{BuildingId, PortfolioFacts};
+use crate::domain::register::{Building, BuildingId, PortfolioFacts, TurnoverId};
 use crate::error::Result;
 use crate::exchange::csv::fleet::columns::FolderFile;
 use crate::exchange::csv::fleet::folder::FolderWriter;
 use crate::exchange::csv::fleet::one::OneWriter;
 use crate::exchange::csv::results::{ResultLine, ResultWriter};
+use crate::exchange::csv::turnovers::{Beside, TurnoverWriter};
 use crate::exchange::csv::{self, Audience};
 use crate::store::lists::result_lines::{self, ResultRow};
+use crate::store::lists::turnover_lines;
 use crate::store::{AnyConnection, buildings, calendars, checks, fleet, portfolios};
 
 /// Which buildings are written.
@@ -29,6 +31,13 @@ fn keys(conn: &mut AnyConnection, scope: &Scope, which: &Which) -> Result<Vec<Bu
     match which {
         Which::All => fleet::buildings(conn, scope),
         Which::Building(code) => Ok(vec![buildings::by_code(conn, scope, code)?.id]),
+    }
+}
+
+fn chosen(conn: &mut AnyConnection, scope: &Scope, which: &Which) -> Result<Vec<Building>> {
+    match which {
+        Which::All => buildings::list(conn, scope),
+        Which::Building(code) => Ok(vec![buildings::by_code(conn, scope, code)?]),
     }
 }
 
@@ -124,12 +133,8 @@ pub fn results(
     out: impl Write,
     audience: Audience,
 ) -> Result<()> {
-    let chosen = match which {
-        Which::All => buildings::list(conn, scope)?,
-        Which::Building(code) => vec![buildings::by_code(conn, scope, code)?],
-    };
     let mut writer = ResultWriter::begin(out, audience)?;
-    for building in chosen {
+    for building in chosen(conn, scope, which)? {
         let mut after = 0;
         loop {
             let rows = result_lines::of_building(conn, building.id, after)?;
@@ -141,6 +146,44 @@ pub fn results(
         }
     }
     Ok(writer.finish()?)
+}
+
+/// Writes every turnover, open and over, building by building in the order in which they were opened. Callers read in one transaction.
+///
+/// # Errors
+/// When there is no such building, `out` can't be written, or the database does not answer.
+pub fn turnovers(
+    conn: &mut AnyConnection,
+    scope: &Scope,
+    which: &Which,
+    out: impl Write,
+    audience: Audience,
+) -> Result<()> {
+    let mut writer = TurnoverWriter::begin(out, audience)?;
+    for building in chosen(conn, scope, which)? {
+        let mut after = TurnoverId(0);
+        loop {
+            let rows = turnover_lines::of_building(conn, building.id, after)?;
+            let Some(last) = rows.last() else { break };
+            after = last.turnover.id;
+            for row in &rows {
+                let opened_at = row.turnover.opened_at.and_utc();
+                let beside = Beside {
+                    building: &building.facts.code,
+                    unit: &row.unit,
+                    opened_on: opened_at.with_timezone(&building.facts.time_zone).date_naive(),
+                    by: [
+                        row.opened_by.as_deref(),
+                        row.ready_by.as_deref(),
+                        row.closed_by.as_deref(),
+                    ],
+                };
+                writer.write(&row.turnover, beside)?;
+            }
+        }
+    }
+    writer.finish()?.flush()?;
+    Ok(())
 }
 
 fn line(row: ResultRow) -> ResultLine {

@@ -15,7 +15,9 @@ use crate::clock::Now;
 use crate::domain::register::person::Scope;
 use crate::error::{Error, Result};
 use crate::exchange::csv::fleet::columns::{FolderFile, documented};
-use crate::exchange::csv::{Audience, Column, calendars, checks, column, condition, results, schedules};
+use crate::exchange::csv::{
+    Audience, Column, calendars, checks, column, condition, results, schedules, turnovers,
+};
 
 /// Options of `export`.
 #[derive(Debug, Args)]
@@ -49,6 +51,15 @@ enum What {
     },
     /// Every result, in the order in which each building's were recorded
     Results {
+        /// Only the building with this code
+        #[arg(long, value_name = "CODE")]
+        building: Option<String>,
+        /// Say what each column means instead, as a CSV
+        #[arg(long)]
+        columns: bool,
+    },
+    /// Every turnover, open and over, in the order in which each building's were opened
+    Turnovers {
         /// Only the building with this code
         #[arg(long, value_name = "CODE")]
         building: Option<String>,
@@ -110,6 +121,14 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
             let db = setting.open_there()?;
             to_stdout(|out| {
                 db.read(|conn| export::results(conn, &Scope::All, &which, out, Audience::Program))
+            })
+        }
+        What::Turnovers { columns: true, .. } => describe(&turnovers::COLUMNS),
+        What::Turnovers { building, .. } => {
+            let which = building.clone().map_or(Which::All, Which::Building);
+            let db = setting.open_there()?;
+            to_stdout(|out| {
+                db.read(|conn| export::turnovers(conn, &Scope::All, &which, out, Audience::Program))
             })
         }
         What::Condition { columns: true, .. } => describe(&condition::COLUMNS),

@@ -166,6 +166,7 @@ routes! {
     "/sign-in" { GET pages::session::sign_in::show, ANYBODY; POST pages::session::sign_in::submit, ANYBODY; }
     "/sign-out" { POST pages::session::sign_out::submit, EVERYONE; }
     "/turnovers" { GET pages::turnovers::list::show, STAFF; }
+    "/turnovers.csv" { GET pages::turnovers::csv::show, STAFF; }
     "/turnovers/new" { GET pages::turnovers::new::show, STAFF; POST pages::turnovers::new::submit, STAFF; }
     "/turnovers/{turnover}" { GET pages::turnovers::show, STAFF; }
     "/turnovers/{turnover}/advance" { POST pages::turnovers::advance::submit, STAFF; }

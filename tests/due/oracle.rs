@@ -2,8 +2,6 @@
 //! from the exported CSVs alone, and an altered row makes that fail.
 
 use std::fmt::Write as _;
-use std::path::Path;
-use std::process::{Command, Output};
 
 use anglestop::actions::calendars;
 use anglestop::actions::schedules::{Switch, add, switch, switch_pack};
@@ -18,8 +16,9 @@ use chrono::{NaiveDate, TimeDelta};
 use rand::rngs::SmallRng;
 use rand::{Rng as _, SeedableRng as _};
 
+use super::exported::{Exported, anglestop};
 use super::office::{day, now};
-use crate::support::{Fleet, demo, on_both};
+use crate::support::{Fleet, on_both};
 
 const AS_OF: &str = "2026-09-01";
 const UNITS: usize = 20;
@@ -325,70 +324,20 @@ fn more_schedules(fleet: &Fleet) {
     }
 }
 
-fn anglestop(fleet: &Fleet, words: &[&str]) -> Vec<u8> {
-    let output = Command::new(env!("CARGO_BIN_EXE_anglestop"))
-        .args(["--database", &fleet.url])
-        .args(words)
-        .output()
-        .unwrap();
-    assert!(
-        output.status.success(),
-        "{words:?}: {}",
-        String::from_utf8_lossy(&output.stderr)
-    );
-    output.stdout
-}
-
-/// What the script says of the files in `folder`, as of a day.
-fn recompute(folder: &Path, as_of: &str) -> (Option<i32>, String) {
-    let python = std::env::var("ANGLESTOP_TEST_PYTHON").unwrap_or_else(|_| "/usr/bin/python3".to_owned());
-    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/oracles/due.py");
-    let files = [
-        "fleet.csv",
-        "schedules.csv",
-        "results.csv",
-        "due.json",
-        "calendars.csv",
-    ]
-    .map(|name| folder.join(name));
-    let run = Command::new(&python)
-        .arg(script)
-        .args(["--as-of", as_of])
-        .args(files)
-        .output();
-    let Output {
-        status,
-        stdout,
-        stderr,
-    } = run.unwrap_or_else(|error| panic!("{python} does not run ({error}); ./ops/check installs it"));
-    (
-        status.code(),
-        String::from_utf8([stdout, stderr].concat()).unwrap(),
-    )
-}
-
 #[test]
 fn a_random_fleet_is_recomputed_alike_by_an_independent_script_and_an_altered_row_is_noticed() {
     on_both(|fleet| {
         let mut rng = SmallRng::seed_from_u64(20_260_901);
-        let folder = tempfile::tempdir().unwrap();
-        let file = |name: &str| folder.path().join(name);
-        std::fs::write(file("given.csv"), fleet_csv(&mut rng)).unwrap();
-        anglestop(fleet, &["import", file("given.csv").to_str().unwrap()]);
+        let given = tempfile::Builder::new().suffix(".csv").tempfile().unwrap();
+        std::fs::write(given.path(), fleet_csv(&mut rng)).unwrap();
+        anglestop(fleet, &["import", given.path().to_str().unwrap()]);
         close(fleet);
         more_schedules(fleet);
         answer(fleet, &mut rng);
-        for name in ["fleet", "schedules", "results", "calendars"] {
-            std::fs::write(file(&format!("{name}.csv")), anglestop(fleet, &["export", name])).unwrap();
-        }
-        let due = anglestop(
-            fleet,
-            &["due", "--as-of", AS_OF, "--state", "all", "--format", "json"],
-        );
-        std::fs::write(file("due.json"), &due).unwrap();
-        let (code, told) = recompute(folder.path(), AS_OF);
+        let exported = Exported::of(fleet);
+        let mut rows = exported.list(fleet, AS_OF);
+        let (code, told) = exported.recompute(AS_OF);
         assert_eq!(code, Some(0), "{told}");
-        let mut rows: Vec<serde_json::Value> = serde_json::from_slice(&due).unwrap();
         assert!(rows.len() > 1_000, "{}", rows.len());
         assert!(
             told.starts_with(&format!("{} due items: no difference", rows.len())),
@@ -429,37 +378,12 @@ fn a_random_fleet_is_recomputed_alike_by_an_independent_script_and_an_altered_ro
         let moved = day(&altered) + TimeDelta::days(1);
         let middle = rows.len() / 2;
         rows[middle]["due"] = serde_json::json!(moved);
-        std::fs::write(file("due.json"), serde_json::to_vec(&rows).unwrap()).unwrap();
-        let (code, told) = recompute(folder.path(), AS_OF);
+        std::fs::write(exported.file("due.json"), serde_json::to_vec(&rows).unwrap()).unwrap();
+        let (code, told) = exported.recompute(AS_OF);
         assert_eq!(code, Some(1), "{told}");
         assert!(
             told.contains(&format!("due is {moved}, recomputed {altered}")),
             "{told}"
         );
-    });
-}
-
-#[test]
-fn the_demos_due_list_is_recomputed_alike_by_the_independent_script() {
-    on_both(|fleet| {
-        demo::make(fleet, 60);
-        let folder = tempfile::tempdir().unwrap();
-        let file = |name: &str| folder.path().join(name);
-        for name in ["fleet", "schedules", "results", "calendars"] {
-            std::fs::write(file(&format!("{name}.csv")), anglestop(fleet, &["export", name])).unwrap();
-        }
-        // The exports tell of what stands today, so a past day can't be recomputed from them; days to come can.
-        for as_of in [demo::AS_OF, "2027-06-30"] {
-            let due = anglestop(
-                fleet,
-                &["due", "--as-of", as_of, "--state", "all", "--format", "json"],
-            );
-            std::fs::write(file("due.json"), &due).unwrap();
-            let (code, told) = recompute(folder.path(), as_of);
-            assert_eq!(code, Some(0), "{as_of}: {told}");
-        }
-        let rows: Vec<serde_json::Value> =
-            serde_json::from_slice(&std::fs::read(file("due.json")).unwrap()).unwrap();
-        assert!(rows.len() > 1_000, "{}", rows.len());
     });
 }

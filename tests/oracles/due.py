@@ -5,8 +5,13 @@
     anglestop export schedules > schedules.csv
     anglestop export results > results.csv
     anglestop export calendars > calendars.csv
+    anglestop export turnovers > turnovers.csv
+    anglestop export folder register
     anglestop due --as-of 2026-09-01 --state all --format json > due.json
-    python3 tests/oracles/due.py --as-of 2026-09-01 fleet.csv schedules.csv results.csv due.json calendars.csv
+    python3 tests/oracles/due.py --as-of 2026-09-01 fleet.csv schedules.csv results.csv due.json calendars.csv \
+        --units register/units.csv --households register/households.csv --turnovers turnovers.csv
+
+Calendars may be left out where no schedule moves its dates, and units, households and turnovers where none asks who lives in a unit.
 
     python3 tests/oracles/due.py --cases tests/due_cases.csv
 
@@ -42,7 +47,7 @@ rest is written from the meaning:
   lives there is first moved to the next move-in, when one comes later; that day is then the first that back may go to. Later occurrences up
   to the moved date are missed as one.
 - At turnover: due by the move-in of the unit's open turnover, from the day it was opened on, without grace and unmoved, unless it counts
-  from that day or a later one; nothing otherwise. The exported files tell of no turnover, so that such schedules are in the table only.
+  from that day or a later one; nothing otherwise. It was opened on the local day of the instant that the file names.
 - Of several schedules: the earliest last day, then the earliest due date, then the first code.
 
 Known differences of python-dateutil from RFC 5545 (WEEKLY with BYSETPOS in the first week) do not occur in rules that
@@ -125,8 +130,28 @@ COLUMNS = {
         "rule": "rule",
         "days": "days",
     },
+    "units": {
+        "building": "building",
+        "unit": "unit",
+        "unit_kind": "unit_kind",  # unit, or a common area, in which nobody lives
+        "occupancy": "occupancy",  # only occupied is lived in
+    },
+    "households": {
+        "building": "building",
+        "unit": "unit",
+        "moved_in": "moved_in_on",
+        "moved_out": "moved_out_on",
+    },
+    "turnovers": {
+        "building": "building",
+        "unit": "unit",
+        "move_in": "move_in_on",
+        "stage": "stage",  # found, repaired, ready: open
+        "opened_at": "opened_at",
+        "opened_on": "opened_on",
+    },
 }
-OPTIONAL = {"status", "built", "joint", "recorded_only", "pack", "check_age", "check_joint", "off", "min_failures", "on_closed", "season", "vacancy", "unit_kind", "occupancy"}
+OPTIONAL = {"status", "built", "joint", "recorded_only", "pack", "check_age", "check_joint", "off", "min_failures", "on_closed", "season", "vacancy"}
 LAST_DONE = "last_done:"  # last_done:CHECK or last_done:CHECK:PART, columns of the fleet
 
 # What of a due row is compared; the rest of the row names it.
@@ -386,17 +411,17 @@ def parts_of(text):
     return parts
 
 
-def local_day(row, zones):
-    """The day a result was done, from its instant and the building's zone; the file's own day must agree."""
+def local_day(row, zones, at="done_at", on="done_on"):
+    """The day of an instant, in the building's zone; the file's own day must agree."""
     zone = zones.get(row["building"])
     if zone is None:
-        raise Unreadable(f"a result names building {row['building']}, which the fleet does not have")
-    instant = datetime.datetime.fromisoformat(row["done_at"].replace("Z", "+00:00"))
+        raise Unreadable(f"a row names building {row['building']}, which the fleet does not have")
+    instant = datetime.datetime.fromisoformat(row[at].replace("Z", "+00:00"))
     if instant.tzinfo is None:
         instant = instant.replace(tzinfo=tz.UTC)
     day = instant.astimezone(zone).date()
-    if row["done_on"] and day_of(row["done_on"]) != day:
-        raise Unreadable(f"{row['done_at']} is {day} in the zone of {row['building']}, and the file says {row['done_on']}")
+    if row[on] and day_of(row[on]) != day:
+        raise Unreadable(f"{row[at]} is {day} in the zone of {row['building']}, and the file says {row[on]}")
     return day
 
 
@@ -436,6 +461,26 @@ def calendars_of(path, as_of):
         if row["name"]:
             closings.append((day_of(row["start"]), row["rule"], int(row["days"] or 1)))
     return {building: Closed(week, closings, as_of) for building, (week, closings) in rows.items()}
+
+
+def units_of(lived, zones):
+    """Who lives in each unit when; a common area, and a unit of which nothing is known, is in use."""
+    known = {}
+    for row in rows_of(lived.units, "units") if lived.units else ():
+        if row["unit_kind"] == "unit":
+            known[row["building"], row["unit"]] = Unit(row["occupancy"] != "occupied", [])
+    for row in rows_of(lived.households, "households") if lived.households else ():
+        unit = known.get((row["building"], row["unit"]), IN_USE)
+        if unit is not IN_USE:
+            unit.stays.append((day_of(row["moved_in"]), day_of(row["moved_out"])))
+    for row in rows_of(lived.turnovers, "turnovers") if lived.turnovers else ():
+        place = row["building"], row["unit"]
+        if row["stage"] in ("found", "repaired", "ready") and place in known:
+            if known[place].turnover:
+                raise Unreadable(f"two turnovers of {row['building']} {row['unit']} are open")
+            opened = local_day(row, zones, "opened_at", "opened_on")
+            known[place] = known[place]._replace(turnover=(opened, day_of(row["move_in"])))
+    return known
 
 
 class Schedule:
@@ -518,7 +563,7 @@ def history_of(fixture, part, installed, check, last, as_of):
     return History(last.get(place), known(installed), known(imported), day_of(fixture["joined"]), spread)
 
 
-def recompute(fleet_path, schedules_path, results_path, as_of, calendars_path=None):
+def recompute(fleet_path, schedules_path, results_path, as_of, calendars_path, lived):
     fleet = [row for row in rows_of(fleet_path, "fleet") if row["kind"] and row["status"] in ("", "in_service")]
     zones = {row["building"]: tz.gettz(row["zone"]) for row in rows_of(fleet_path, "fleet")}
     for building, zone in zones.items():
@@ -527,6 +572,7 @@ def recompute(fleet_path, schedules_path, results_path, as_of, calendars_path=No
     schedules = schedules_of(schedules_path, as_of)
     by_kind = {kind: [s for s in schedules if kind in s.check_kinds or not s.check_kinds] for kind in {row["kind"] for row in fleet}}
     closed = calendars_of(calendars_path, as_of) if calendars_path else {}
+    units = units_of(lived, zones)
     last = last_results(results_path, zones, as_of)
     failed = failed_days(results_path, zones, as_of)
     shown = {}
@@ -539,7 +585,8 @@ def recompute(fleet_path, schedules_path, results_path, as_of, calendars_path=No
                 installed = installed_on(fixture, part, parts)
                 history = history_of(fixture, part, installed, schedule.check, last, as_of)
                 earliest, days = schedule.earliest(fixture, installed), closed.get(fixture["building"], OPEN)
-                item = item_of(schedule.timing, history, earliest, schedule.moving, days)
+                unit = units.get((fixture["building"], fixture["unit"]), IN_USE)
+                item = item_of(schedule.timing, history, earliest, schedule.moving, days, unit)
                 key = (fixture["building"], fixture["unit"], fixture["tag"], part, schedule.check)
                 if item is None or not schedule.allows(item.due, installed):
                     continue
@@ -638,6 +685,8 @@ def main():
     parser = argparse.ArgumentParser(description="Recomputes the due list from exported files and compares.")
     parser.add_argument("--cases", metavar="FILE", help="check a table of cases instead")
     parser.add_argument("--as-of", type=datetime.date.fromisoformat, metavar="DATE")
+    for name in ("units", "households", "turnovers"):
+        parser.add_argument(f"--{name}", metavar="FILE", help=f"{name} as exported")
     parser.add_argument("files", nargs="*", metavar="fleet.csv schedules.csv results.csv due.json calendars.csv")
     asked = parser.parse_args()
     if not asked.cases and (len(asked.files) not in (4, 5) or asked.as_of is None):
@@ -647,8 +696,8 @@ def main():
             found = list(case_differences(asked.cases))
             compared = "the table of cases"
         else:
-            fleet, schedules, results, listed, *calendars = asked.files
-            expected = recompute(fleet, schedules, results, asked.as_of, *calendars)
+            fleet, schedules, results, listed, calendars = (asked.files + [None])[:5]
+            expected = recompute(fleet, schedules, results, asked.as_of, calendars, asked)
             found = list(differences(expected, listed))
             compared = f"{len(expected)} due items"
     except (Unreadable, OSError, ValueError, KeyError, csv.Error) as error:

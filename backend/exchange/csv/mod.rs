@@ -30,6 +30,7 @@ pub mod score;
 mod sheet;
 mod table;
 pub mod text;
+pub mod turnovers;
 
 pub use column::Column;
 pub use problem::Problem;

@@ -13,6 +13,7 @@ pub mod place;
 pub mod rating;
 pub mod record;
 pub mod result_lines;
+pub mod turnover_lines;
 pub mod turnovers;
 pub mod unit_counts;
 pub mod visits;

@@ -5,6 +5,7 @@
 pub mod advance;
 pub mod cancel;
 pub mod close;
+pub mod csv;
 pub mod list;
 pub mod new;
 mod page;

@@ -1,0 +1,155 @@
+//! Turnovers as CSV, a row each: from which household to which, and where each stands. Written only.
+
+use std::io::{self, Write};
+
+use chrono::{NaiveDate, NaiveDateTime};
+
+use super::{Audience, Cell, Column, Table, column};
+use crate::domain::code::Coded as _;
+use crate::domain::turnover::Turnover;
+
+/// Name of the file.
+pub const FILE: &str = "turnovers.csv";
+
+/// The columns, in order.
+pub const COLUMNS: [Column; 15] = [
+    Column::new("turnover", "Its number", "whole number", "17"),
+    Column::new("building", "Code of the building", "code", "ALDER"),
+    Column::new("unit", "Label of the unit", "text", "204"),
+    Column::new(
+        "move_out_on",
+        "Day the household before moves out, local to the building",
+        "date",
+        "2026-11-18",
+    ),
+    Column::new(
+        "move_in_on",
+        "Day the next household moves in, local to the building",
+        "date",
+        "2026-11-30",
+    ),
+    Column::new(
+        "stage",
+        "found, repaired or ready while it is open, then moved_in or cancelled",
+        "code",
+        "ready",
+    ),
+    Column::new(
+        "opened_at",
+        "When it was opened, UTC",
+        "instant",
+        "2026-11-18T17:00:00Z",
+    ),
+    Column::new(
+        "opened_on",
+        "The same as the building's local date",
+        "date",
+        "2026-11-18",
+    ),
+    Column::new(
+        "opened_by",
+        "Mail address of who opened it",
+        "mail address",
+        "ines@anglestop.example",
+    )
+    .or_blank("the command line"),
+    Column::new(
+        "ready_at",
+        "When it was declared ready, UTC",
+        "instant",
+        "2026-11-27T15:30:00Z",
+    )
+    .or_blank("not ready yet"),
+    Column::new(
+        "ready_by",
+        "Mail address of who declared it ready",
+        "mail address",
+        "ines@anglestop.example",
+    )
+    .or_blank("the command line, or not ready yet"),
+    Column::new(
+        "closed_at",
+        "When it was closed or cancelled, UTC",
+        "instant",
+        "2026-11-30T14:00:00Z",
+    )
+    .or_blank("it is open"),
+    Column::new(
+        "closed_by",
+        "Mail address of who closed or cancelled it",
+        "mail address",
+        "ines@anglestop.example",
+    )
+    .or_blank("the command line, or it is open"),
+    Column::new(
+        "signed_name",
+        "Name that was signed at closing",
+        "text",
+        "A. Okafor",
+    )
+    .or_blank("not closed with a signature"),
+    Column::new("note", "Free text", "text", "Keys at the front desk").or_blank("none"),
+];
+
+/// What a row says beside the turnover itself.
+#[derive(Debug, Clone, Copy)]
+pub struct Beside<'a> {
+    /// Code of the building.
+    pub building: &'a str,
+    /// Label of the unit.
+    pub unit: &'a str,
+    /// The building's local date on which it was opened.
+    pub opened_on: NaiveDate,
+    /// Mail addresses of who opened it, declared it ready, and closed or cancelled it.
+    pub by: [Option<&'a str>; 3],
+}
+
+/// A file that is being written.
+pub struct TurnoverWriter<W: Write> {
+    table: Table<W>,
+}
+
+impl<W: Write> TurnoverWriter<W> {
+    /// Begins with the line of names.
+    ///
+    /// # Errors
+    /// When `out` can't be written.
+    pub fn begin(out: W, audience: Audience) -> io::Result<Self> {
+        let table = Table::begin(out, audience, &column::names(&COLUMNS))?;
+        Ok(Self { table })
+    }
+
+    /// Writes one turnover.
+    ///
+    /// # Errors
+    /// When `out` can't be written.
+    pub fn write(&mut self, turnover: &Turnover, beside: Beside<'_>) -> io::Result<()> {
+        let [opened_by, ready_by, closed_by] = beside.by.map(|who| Cell::text(who.unwrap_or_default()));
+        let instant = |at: Option<NaiveDateTime>| at.map_or(Cell::Blank, Cell::Instant);
+        self.table.row([
+            Cell::Whole(turnover.id.0),
+            Cell::text(beside.building),
+            Cell::text(beside.unit),
+            Cell::Date(turnover.facts.move_out_on),
+            Cell::Date(turnover.facts.move_in_on),
+            Cell::Code(turnover.stage.code()),
+            Cell::Instant(turnover.opened_at),
+            Cell::Date(beside.opened_on),
+            opened_by,
+            instant(turnover.ready_at),
+            ready_by,
+            instant(turnover.closed_at),
+            closed_by,
+            Cell::text(&turnover.signed_name),
+            Cell::text(&turnover.facts.note),
+        ])
+    }
+
+    /// Ends the file.
+    ///
+    /// # Errors
+    /// When `out` can't be written.
+    pub fn finish(self) -> io::Result<W> {
+        self.table.finish()
+    }
+}
