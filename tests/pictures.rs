@@ -158,6 +158,21 @@ fn the_load_is_drawn_as_before_and_hatches_what_is_beyond_capacity() {
 }
 
 #[test]
+fn a_load_far_below_what_a_week_holds_names_its_busiest_week() {
+    for (minutes, said) in [(35, "35 min"), (720, "12 h"), (820, "13.7 h"), (7_690, "128 h")] {
+        let drawn = load(&Load {
+            title: "Load of a week".to_owned(),
+            weeks: vec![Week {
+                label: "1 Dec".to_owned(),
+                minutes,
+            }],
+            capacity_minutes: 48_000,
+        });
+        assert!(drawn.contains(&format!(">{said}<")), "{drawn}");
+    }
+}
+
+#[test]
 fn the_forecast_is_drawn_as_before_with_a_bar_and_a_whisker_a_year() {
     let year = |label: &str, expected: f64, low: f64, high: f64| Year {
         label: label.to_owned(),

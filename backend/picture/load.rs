@@ -110,11 +110,12 @@ pub fn load(load: &Load) -> String {
     ink.finish()
 }
 
-/// "35 min", "12 h".
+/// "35 min", "13.7 h", "32 h", "128 h": as exact as the room beside the bars allows.
 fn hours(minutes: u32) -> String {
-    if minutes < 60 {
-        format!("{minutes} min")
-    } else {
-        format!("{} h", minutes / 60)
+    match minutes {
+        0..60 => format!("{minutes} min"),
+        _ if minutes.is_multiple_of(60) => format!("{} h", minutes / 60),
+        60..6_000 => format!("{:.1} h", f64::from(minutes) / 60.0),
+        _ => format!("{:.0} h", f64::from(minutes) / 60.0),
     }
 }

@@ -100,7 +100,7 @@ fn a_schedule_is_looked_at_before_it_is_stored_then_added_changed_and_switched()
             "Tue 25 May 2027",
             "Nothing is stored yet",
             "class=\"pic year\"",
-            "Technicians that takes",
+            "Technicians needed",
         ] {
             assert!(seen.body.contains(words), "{words}: {}", seen.body);
         }

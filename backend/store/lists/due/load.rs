@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, HashMap};
 
-use chrono::{Datelike, Days, NaiveDate};
+use chrono::{Datelike, Days, Months, NaiveDate};
 use diesel::dsl::count_star;
 use diesel::prelude::*;
 
@@ -14,7 +14,7 @@ use crate::error::Result;
 use crate::store::schema::due_items;
 use crate::store::{AnyConnection, calendars};
 
-/// Weeks that are looked at, this one included.
+/// Weeks in which a year ahead lies, this one included; of the last one only the days before the year is over count.
 pub const WEEKS: usize = 53;
 
 /// The work of somebody.
@@ -59,7 +59,7 @@ enum Slice {
     Buildings(Vec<i64>),
 }
 
-/// The work from the week of `today` on in the buildings of the desk, or in one of them. Each check is taken as done on the day it
+/// The work of a year from `today` on, by week, in the buildings of the desk, or in one of them. Each check is taken as done on the day it
 /// comes due, what is past that as done today.
 ///
 /// # Errors
@@ -72,8 +72,11 @@ pub fn load(
     today: NaiveDate,
 ) -> Result<Load> {
     let first = monday(today);
-    let span = u64::try_from(WEEKS * 7 - 1).unwrap_or(u64::MAX);
-    let last = first.checked_add_days(Days::new(span)).unwrap_or(NaiveDate::MAX);
+    // A day more, and what is done today would be counted again a year on.
+    let last = today
+        .checked_add_months(Months::new(12))
+        .and_then(|day| day.pred_opt())
+        .unwrap_or(NaiveDate::MAX);
     let technicians: HashMap<i64, Option<PersonId>> = desk
         .places
         .iter()

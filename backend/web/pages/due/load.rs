@@ -123,7 +123,7 @@ fn view(name: &str, weeks: &Weeks, people: usize, today: NaiveDate) -> View {
     let checks: u64 = weeks.checks.iter().sum();
     let busiest = weeks.minutes.iter().copied().fold(0.0, f64::max) / 60.0;
     let said = format!(
-        "{} checks, {hours:.1} hours in {WEEKS} weeks, {busiest:.1} hours in the busiest",
+        "{} checks, {hours:.1} hours in a year, {busiest:.1} hours in the busiest week",
         language::grouped(usize::try_from(checks).unwrap_or(usize::MAX))
     );
     let capacity = whole(minutes_a_week()) * u32::try_from(people).unwrap_or(u32::MAX);

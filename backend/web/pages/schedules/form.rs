@@ -202,9 +202,9 @@ fn look(
         calendar: would.calendar,
         sentence: would.sentence,
         reach: format!(
-            "{} in its scope now, {}.",
+            "It reaches {} now, {}.",
             language::count(would.reach.fixtures, "fixture", "fixtures"),
-            language::count(would.reach.items, "due item", "due items")
+            language::count(would.reach.items, "check on them", "checks on them")
         ),
         notes: impact::notes(&changed.terms, &found, today),
         impact: impact::view(&found, today),

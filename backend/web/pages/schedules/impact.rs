@@ -47,7 +47,7 @@ pub(super) fn view(found: &Impact, today: NaiveDate) -> View {
             line("Hours of work a month", &|work| {
                 figure(work.minutes_a_month() / 60.0, 1)
             }),
-            line("Technicians that takes", &|work| figure(work.technicians(), 2)),
+            line("Technicians needed", &|work| figure(work.technicians(), 2)),
             line("Overdue today", &|work| grouped(work.overdue)),
         ],
         overdue: overdue(before.overdue, after.overdue),

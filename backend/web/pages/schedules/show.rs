@@ -109,7 +109,7 @@ fn load(conn: &mut AnyConnection, code: &str, today: NaiveDate) -> Result<Show> 
                 format!(
                     "{}, {}",
                     language::count(seen.reach.fixtures, "fixture", "fixtures"),
-                    language::count(seen.reach.items, "due item", "due items")
+                    language::count(seen.reach.items, "check", "checks")
                 ),
             ),
             Fact::new("Who does it", technician),
