@@ -63,10 +63,17 @@ const VALUES: &[(&str, &str)] = &[
         "SELECT CAST(id AS TEXT) AS value FROM documents WHERE building_id = 1 AND kind = 'condition' LIMIT 1",
     ),
     (
+        "closing",
+        "SELECT CAST(id AS TEXT) AS value FROM closings WHERE building_id = 1 ORDER BY id LIMIT 1",
+    ),
+    (
         "schedule",
         "SELECT code AS value FROM schedules WHERE active ORDER BY id LIMIT 1",
     ),
-    ("check", "SELECT code AS value FROM checks ORDER BY id LIMIT 1"),
+    (
+        "check",
+        "SELECT code AS value FROM checks WHERE code = 'own_seat'",
+    ),
     (
         "person",
         "SELECT CAST(id AS TEXT) AS value FROM people WHERE role = 'technician' ORDER BY id LIMIT 1",

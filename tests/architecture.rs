@@ -338,3 +338,35 @@ fn the_top_level_holds_what_it_should_and_nothing_else() {
         "not on the top level: {faults:?}"
     );
 }
+
+/// A test that no module names is never run, and nobody is told.
+#[test]
+fn every_file_of_tests_is_named_by_the_module_above_it() {
+    let tests = root().join("tests");
+    let mut faults = Vec::new();
+    for path in files_below(&tests, ".rs") {
+        let stem = |path: &Path| path.file_stem().unwrap().to_string_lossy().into_owned();
+        // What stands for a module's folder is named where the folder is.
+        let module = if stem(&path) == "mod" {
+            path.parent().unwrap().to_owned()
+        } else {
+            path.with_extension("")
+        };
+        let folder = module.parent().unwrap();
+        let above = if folder == tests {
+            vec![tests.join("suite.rs")]
+        } else {
+            vec![folder.with_extension("rs"), folder.join("mod.rs")]
+        };
+        let line = format!("mod {};", stem(&module));
+        let is_named = |file: &PathBuf| {
+            let text = fs::read_to_string(file).unwrap_or_default();
+            text.lines()
+                .any(|one| one.trim_start_matches("pub ").trim() == line)
+        };
+        if path != tests.join("suite.rs") && !above.iter().any(is_named) {
+            faults.push(format!("{} is never run", path.display()));
+        }
+    }
+    report(&faults);
+}

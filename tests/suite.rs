@@ -8,6 +8,7 @@
 )]
 
 mod access;
+mod accessibility;
 mod architecture;
 mod bench_words;
 mod catalogue;

@@ -22,7 +22,7 @@ pub fn make(fleet: &Fleet, units: usize) {
     demo::make(&fleet.db, now, &scenario, |_, _| {}).unwrap();
 }
 
-/// Adds one of each thing that only work brings forth: a digest and an issued condition.
+/// Adds one of each thing that only work brings forth: a digest, an issued condition and a check of the office's own.
 pub fn enliven(fleet: &Fleet, server: &Server) {
     let clockwork = Clockwork {
         db: fleet.db.clone(),
@@ -39,4 +39,6 @@ pub fn enliven(fleet: &Fleet, server: &Server) {
         &[("as_of", AS_OF)],
     );
     assert_eq!(issued.status, 303, "{}", issued.body);
+    let copied = manager.submit("/checks/wc_seat", "/checks/wc_seat/copy", &[("code", "own_seat")]);
+    assert_eq!(copied.status, 303, "{}", copied.body);
 }
