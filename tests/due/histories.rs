@@ -201,16 +201,16 @@ impl History<'_> {
         calendars::set_week(&self.office.fleet.db, actor, now(), self.office.building, &days).unwrap();
     }
 
-    /// Closes the building, or takes one of the closed days away.
+    /// Closes the building, or changes or takes away some of the closed days.
     fn close(&mut self, actor: &Actor, on: &str) {
         let (db, building) = (&self.office.fleet.db, self.office.building);
         let known = db
             .read(|conn| store::calendars::closings_of(conn, building))
             .unwrap();
-        if let Some((id, _)) = known.choose(&mut self.random)
-            && self.random.random_bool(0.4)
-        {
-            calendars::open(db, actor, now(), building, *id).unwrap();
+        let one = known.choose(&mut self.random).map(|(id, _)| *id);
+        let turn = self.random.random_range(0..10);
+        if let Some(id) = one.filter(|_| turn < 3) {
+            calendars::open(db, actor, now(), building, id).unwrap();
             return;
         }
         self.names += 1;
@@ -222,7 +222,10 @@ impl History<'_> {
             days: self.random.random_range(1..25).to_string(),
             ..ClosingText::default()
         };
-        calendars::close(db, actor, now(), building, &text).unwrap();
+        match one.filter(|_| turn < 6) {
+            Some(id) => calendars::change_closing(db, actor, now(), building, id, &text).unwrap(),
+            None => calendars::close(db, actor, now(), building, &text).unwrap(),
+        }
     }
 
     fn some_schedule(&mut self) -> String {
