@@ -2,6 +2,7 @@
 
 mod cases;
 pub mod command;
+mod desk;
 mod exported;
 mod failures;
 mod histories;

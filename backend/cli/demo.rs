@@ -2,7 +2,6 @@
 
 use std::io::{IsTerminal as _, Write as _};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
 use chrono::NaiveDate;
 use clap::Args;
@@ -124,13 +123,5 @@ fn serve(db: Db, clock: Clock, folder: &Path, port: u16) -> Result<()> {
         "Open the address above. Mails are written to {}. Stop with Ctrl-C.",
         folder.join("mail").display()
     );
-    host::run(
-        App {
-            db,
-            clock,
-            settings: Arc::new(settings),
-        },
-        listener,
-        mailer,
-    )
+    host::run(App::new(db, clock, settings), listener, mailer)
 }

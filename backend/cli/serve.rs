@@ -1,7 +1,5 @@
 //! `anglestop serve`: pages and jobs in one process.
 
-use std::sync::Arc;
-
 use clap::Args;
 
 use super::{Setting, host};
@@ -47,13 +45,5 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
     if matches!(outgoing, Outgoing::Waiting) {
         eprintln!("Mails wait: set ANGLESTOP_SMTP_URL and ANGLESTOP_MAIL_FROM to send them.");
     }
-    host::run(
-        App {
-            db,
-            clock: Clock::System,
-            settings: Arc::new(settings),
-        },
-        listener,
-        mailer,
-    )
+    host::run(App::new(db, Clock::System, settings), listener, mailer)
 }

@@ -155,12 +155,30 @@ impl Ink {
 
 /// A number with at most one decimal, as short as it can be written.
 pub fn number(value: f64) -> String {
-    let rounded = (value * 10.0).round() / 10.0;
-    if rounded == 0.0 {
-        "0".to_owned()
-    } else {
-        format!("{rounded}")
+    let mut text = String::new();
+    push_number(&mut text, value);
+    text
+}
+
+/// Writes a number as [`number`] does. A page of lines holds thousands of them, so they are written as whole tenths.
+fn push_number(text: &mut String, value: f64) {
+    let tenths = (value * 10.0).round();
+    if tenths < 0.0 {
+        text.push('-');
     }
+    let tenths = tenths.abs() as u64;
+    push_whole(text, tenths / 10);
+    if let tenth @ 1.. = tenths % 10 {
+        text.push('.');
+        push_whole(text, tenth);
+    }
+}
+
+fn push_whole(text: &mut String, number: u64) {
+    if number >= 10 {
+        push_whole(text, number / 10);
+    }
+    text.push(char::from(b'0' + (number % 10) as u8));
 }
 
 /// Text that is safe between tags and inside double quotes.
@@ -201,15 +219,13 @@ fn hatch(area: Area, gap: f64) -> String {
         let start = at.max(0.0);
         let end = (at + height).min(width);
         if end - start > 0.5 {
-            let (y1, y2) = (y + height - (start - at), y + height - (end - at));
-            let _ = write!(
-                d,
-                "M{} {}L{} {}",
-                number(x + start),
-                number(y1),
-                number(x + end),
-                number(y2)
-            );
+            d.push('M');
+            push_number(&mut d, x + start);
+            d.push(' ');
+            push_number(&mut d, y + height - (start - at));
+            d.push('l');
+            push_number(&mut d, end - start);
+            push_number(&mut d, start - end);
         }
         at += gap;
     }
@@ -236,14 +252,23 @@ mod tests {
             },
             4.0,
         );
-        let numbers: Vec<f64> = d.split(['M', 'L', ' ']).filter_map(|n| n.parse().ok()).collect();
-        assert!(numbers.len() >= 8, "{d}");
-        for pair in numbers.chunks(2) {
-            assert!(
-                (10.0..=19.0).contains(&pair[0]) && (20.0..=28.0).contains(&pair[1]),
-                "{d}"
-            );
+        let strokes: Vec<&str> = d.split('M').skip(1).collect();
+        assert_eq!(strokes.len(), 4, "{d}");
+        for stroke in strokes {
+            let (from, run) = stroke.split_once('l').unwrap();
+            let (x, y) = from.split_once(' ').unwrap();
+            let (right, up) = run.split_once('-').unwrap();
+            assert_eq!(right, up, "it rises at 45 degrees");
+            let [x, y, run]: [f64; 3] = [x, y, right].map(|number| number.parse().unwrap());
+            assert!(x >= 10.0 && x + run <= 19.0, "{d}");
+            assert!(y <= 28.0 && y - run >= 20.0, "{d}");
         }
+    }
+
+    #[test]
+    fn numbers_have_at_most_one_decimal() {
+        let written = [0.0, -0.04, 0.05, 7.0, -12.34, 99.96, 1_234.5].map(number);
+        assert_eq!(written, ["0", "0", "0.1", "7", "-12.3", "100", "1234.5"]);
     }
 
     #[test]

@@ -116,6 +116,9 @@ pub struct Db {
     url: DatabaseUrl,
 }
 
+/// Connections that only read; more reads at once would wait for one.
+pub const READERS: u32 = 4;
+
 impl Db {
     /// Opens the database without changing it; see [`super::migrate`] for its tables.
     ///
@@ -131,8 +134,11 @@ impl Db {
                 "The database can't be opened: {cause}. Check the address and that it runs."
             ))
         })?;
+        // A server may have gone away in between; a file has not.
+        let asks_first = matches!(url, DatabaseUrl::Postgres(_));
         let pool = |access, size| {
             Pool::builder()
+                .test_on_check_out(asks_first)
                 .max_size(size)
                 .min_idle(Some(1))
                 .connection_timeout(Duration::from_secs(15))
@@ -144,7 +150,7 @@ impl Db {
             4
         };
         Ok(Self {
-            readers: pool(Access::Read, 4)?,
+            readers: pool(Access::Read, READERS)?,
             writers: pool(Access::Write, writers_at_once)?,
             url: url.clone(),
         })

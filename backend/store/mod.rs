@@ -3,6 +3,7 @@
 //! Reading functions take `&mut AnyConnection`; writing functions take `&mut Tx`, which only [`Db::write`] makes, so that
 //! nothing is written outside a transaction. Lists for pages (joins over aggregates) live in `lists`.
 
+pub mod among;
 pub mod assignments;
 pub mod attempts;
 pub mod audit;
@@ -42,7 +43,7 @@ pub mod uploads;
 pub mod visits;
 pub mod water;
 
-pub use connection::{DatabaseUrl, Db, Tx};
+pub use connection::{DatabaseUrl, Db, READERS, Tx};
 pub use either::AnyConnection;
 
 use crate::error::Error;

@@ -6,6 +6,7 @@ use chrono::NaiveDate;
 use diesel::prelude::*;
 
 use super::AnyConnection;
+use super::among::among;
 use super::coded::read_code;
 use super::schema::{buildings, fixtures, parts, rooms, tags, units};
 use crate::domain::code::Coded;
@@ -186,9 +187,8 @@ pub fn of_fixtures(
 ) -> Result<HashMap<FixtureId, Spot>> {
     let mut found = HashMap::new();
     for chunk in ids.chunks(500) {
-        let rows: Vec<SpotColumns> = spots!()
-            .filter(fixtures::id.eq_any(chunk.iter().map(|id| id.0)))
-            .load(conn)?;
+        let keys: Vec<i64> = chunk.iter().map(|id| id.0).collect();
+        let rows: Vec<SpotColumns> = spots!().filter(among(conn, "fixtures.id", &keys)).load(conn)?;
         let spots = read_spots(rows)?.into_iter();
         let seen = spots.filter(|spot| scope.sees(spot.unit.building.id));
         found.extend(seen.map(|spot| (spot.fixture, spot)));

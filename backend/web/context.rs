@@ -63,8 +63,8 @@ impl Context {
         &self,
         work: impl FnOnce(&mut AnyConnection, &Actor) -> Result<T> + Send + 'static,
     ) -> Result<T> {
-        let (db, actor) = (self.app.db.clone(), self.session.actor.clone());
-        off_worker(move || db.read(|conn| work(conn, &actor))).await
+        let actor = self.session.actor.clone();
+        self.app.read(move |conn| work(conn, &actor)).await
     }
 
     /// Runs an action on the blocking pool.

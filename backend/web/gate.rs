@@ -7,6 +7,7 @@ use actix_web::middleware::Next;
 use actix_web::{HttpMessage, HttpResponse, web};
 use chrono::{NaiveDateTime, TimeDelta};
 
+use super::context::off_worker;
 use super::error::PageError;
 use super::routes::{self, Access};
 use super::{App, respond};
@@ -89,24 +90,22 @@ async fn load_session(request: &ServiceRequest) -> Result<Option<Session>, Error
     };
     let token_hash = sign_in::hash_of(token.value());
     let now = app.clock.now().0;
-    let work = move || {
-        let Some(session) = app
-            .db
-            .read(|conn| crate::store::sessions::find(conn, &token_hash))?
-        else {
-            return Ok(None);
-        };
-        if is_over(&session, now) {
-            app.db.write(|tx| crate::store::sessions::end(tx, session.id))?;
-            return Ok(None);
-        }
-        if now - session.last_seen_at > TimeDelta::minutes(1) {
-            app.db
-                .write(|tx| crate::store::sessions::touch(tx, session.id, now))?;
-        }
-        Ok(Some(session))
+    let found = app
+        .read(move |conn| crate::store::sessions::find(conn, &token_hash))
+        .await?;
+    let Some(session) = found else {
+        return Ok(None);
     };
-    tokio::task::spawn_blocking(work).await.map_err(Error::internal)?
+    if is_over(&session, now) {
+        let db = app.db.clone();
+        off_worker(move || db.write(|tx| crate::store::sessions::end(tx, session.id))).await?;
+        return Ok(None);
+    }
+    if now - session.last_seen_at > TimeDelta::minutes(1) {
+        let (db, id) = (app.db.clone(), session.id);
+        off_worker(move || db.write(|tx| crate::store::sessions::touch(tx, id, now))).await?;
+    }
+    Ok(Some(session))
 }
 
 fn is_over(session: &Session, now: NaiveDateTime) -> bool {

@@ -19,8 +19,11 @@ pub mod upload;
 
 use std::sync::Arc;
 
+use tokio::sync::Semaphore;
+
 use crate::clock::Clock;
-use crate::store::Db;
+use crate::error::{Error, Result};
+use crate::store::{AnyConnection, Db, READERS};
 
 /// What the handlers share.
 #[derive(Clone)]
@@ -31,6 +34,40 @@ pub struct App {
     pub clock: Clock,
     /// How this server was started.
     pub settings: Arc<Settings>,
+    reading: Arc<Semaphore>,
+}
+
+impl App {
+    /// What the handlers of a server share.
+    #[must_use]
+    pub fn new(db: Db, clock: Clock, settings: Settings) -> Self {
+        let reading = usize::try_from(READERS).unwrap_or(1);
+        Self {
+            db,
+            clock,
+            settings: Arc::new(settings),
+            reading: Arc::new(Semaphore::new(reading)),
+        }
+    }
+
+    /// Reads on the blocking pool, when a connection is free: threads that only wait for one would take time from those that work.
+    ///
+    /// # Errors
+    /// What `work` answers.
+    pub async fn read<T: Send + 'static>(
+        &self,
+        work: impl FnOnce(&mut AnyConnection) -> Result<T> + Send + 'static,
+    ) -> Result<T> {
+        let turn = Arc::clone(&self.reading).acquire_owned().await;
+        let turn = turn.map_err(Error::internal)?;
+        let db = self.db.clone();
+        context::off_worker(move || {
+            let answer = db.read(work);
+            drop(turn);
+            answer
+        })
+        .await
+    }
 }
 
 /// How this server was started.

@@ -1,7 +1,7 @@
 //! A server on a spare loopback port, and a client that keeps cookies and sends forms as a browser does.
 
 use std::net::TcpListener;
-use std::sync::{Arc, mpsc};
+use std::sync::mpsc;
 
 use anglestop::clock::Clock;
 use anglestop::store::Db;
@@ -39,11 +39,7 @@ impl Server {
     }
 
     fn run(db: &Db, listener: TcpListener, address: String, clock: Clock, settings: Settings) -> Self {
-        let app = App {
-            db: db.clone(),
-            clock: clock.clone(),
-            settings: Arc::new(settings),
-        };
+        let app = App::new(db.clone(), clock.clone(), settings);
         let (send, receive) = mpsc::channel();
         std::thread::spawn(move || {
             actix_web::rt::System::new().block_on(async move {

@@ -118,34 +118,6 @@ fn load_from(conn: &mut AnyConnection, selection: Selection<'_>, live: i64) -> R
     })
 }
 
-/// Inserts rows, or makes those that are there under the same key say the same.
-macro_rules! upsert {
-    ($connection:expr, $rows:expr) => {
-        diesel::insert_into(due_rows::table)
-            .values($rows)
-            .on_conflict((
-                due_rows::fixture_id,
-                due_rows::part,
-                due_rows::check_id,
-                due_rows::since,
-            ))
-            .do_update()
-            .set((
-                due_rows::until.eq(excluded(due_rows::until)),
-                due_rows::building_id.eq(excluded(due_rows::building_id)),
-                due_rows::unit_id.eq(excluded(due_rows::unit_id)),
-                due_rows::schedule_id.eq(excluded(due_rows::schedule_id)),
-                due_rows::basis.eq(excluded(due_rows::basis)),
-                due_rows::counts_from.eq(excluded(due_rows::counts_from)),
-                due_rows::opens.eq(excluded(due_rows::opens)),
-                due_rows::due.eq(excluded(due_rows::due)),
-                due_rows::last_day.eq(excluded(due_rows::last_day)),
-                due_rows::moved_from.eq(excluded(due_rows::moved_from)),
-            ))
-            .execute($connection)
-    };
-}
-
 /// When rows come into use.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum InUse {
@@ -180,16 +152,41 @@ pub fn write(tx: &mut Tx<'_>, selection: Selection<'_>, computed: Vec<Row>, in_u
     Ok(())
 }
 
-/// One statement a row on SQLite, which keeps it prepared; one for many on PostgreSQL, where each is a round trip.
+/// Inserts rows, or makes those that are there under the same key say the same: one statement a row on SQLite, which keeps it
+/// prepared (it keeps none that says what to do on a conflict); one for many on PostgreSQL, where each is a round trip.
 fn put(tx: &mut Tx<'_>, chunk: &[Kept]) -> Result<()> {
     match &mut **tx {
         AnyConnection::Sqlite(inner) => {
             for kept in chunk {
-                upsert!(inner, kept)?;
+                // Nothing refers to a due row, so that to replace it is to change it.
+                diesel::replace_into(due_rows::table)
+                    .values(kept)
+                    .execute(inner)?;
             }
         }
         AnyConnection::Postgres(inner) => {
-            upsert!(inner, chunk)?;
+            diesel::insert_into(due_rows::table)
+                .values(chunk)
+                .on_conflict((
+                    due_rows::fixture_id,
+                    due_rows::part,
+                    due_rows::check_id,
+                    due_rows::since,
+                ))
+                .do_update()
+                .set((
+                    due_rows::until.eq(excluded(due_rows::until)),
+                    due_rows::building_id.eq(excluded(due_rows::building_id)),
+                    due_rows::unit_id.eq(excluded(due_rows::unit_id)),
+                    due_rows::schedule_id.eq(excluded(due_rows::schedule_id)),
+                    due_rows::basis.eq(excluded(due_rows::basis)),
+                    due_rows::counts_from.eq(excluded(due_rows::counts_from)),
+                    due_rows::opens.eq(excluded(due_rows::opens)),
+                    due_rows::due.eq(excluded(due_rows::due)),
+                    due_rows::last_day.eq(excluded(due_rows::last_day)),
+                    due_rows::moved_from.eq(excluded(due_rows::moved_from)),
+                ))
+                .execute(inner)?;
         }
     }
     Ok(())

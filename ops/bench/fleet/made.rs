@@ -2,9 +2,10 @@
 
 use std::fmt::Write as _;
 use std::path::PathBuf;
+use std::sync::OnceLock;
 
 use anglestop::actions::{import_fleet, setup};
-use anglestop::clock::Now;
+use anglestop::clock::{Clock, Now};
 use anglestop::domain::register::person::Actor;
 use anglestop::exchange::csv::fleet::source::Given;
 use anglestop::store::{DatabaseUrl, Db};
@@ -14,8 +15,8 @@ use diesel::sql_types::BigInt;
 
 use super::timing::timed;
 
-/// The day on which the fleet is looked at.
-pub const NOW: &str = "2026-06-15T15:00:00";
+/// Days before today on which the first buildings joined; the others did in the sixty days after.
+const JOINED_DAYS_AGO: u64 = 71;
 
 const A_UNIT: [&str; 10] = [
     "lavatory",
@@ -58,8 +59,10 @@ pub struct Made {
     schema: Option<(String, String)>,
 }
 
+/// Today, the same instant for the whole run, since the server that is measured looks at the clock too.
 pub fn now() -> Now {
-    Now(NOW.parse().unwrap())
+    static BEGUN: OnceLock<Now> = OnceLock::new();
+    *BEGUN.get_or_init(|| Clock::System.now())
 }
 
 impl Made {
@@ -155,15 +158,15 @@ fn on_server(server: &str, statement: &str) {
         .unwrap();
 }
 
-/// A row a fixture. Buildings joined in the spring of 2026, so that some checks are overdue and most come later.
+/// A row a fixture. Buildings joined in the last months, so that some checks are overdue and most come later.
 fn csv(fixtures: usize) -> Vec<u8> {
+    let first = now().0.date() - chrono::Days::new(JOINED_DAYS_AGO);
     let mut text =
         String::from("building,building_name,time_zone,joined_on,unit,floor,tag,kind,installed_on\r\n");
     for at in 0..fixtures {
         let (building, place) = (at / A_BUILDING, at % A_BUILDING);
         let (unit, kind) = (place / A_UNIT.len(), A_UNIT[place % A_UNIT.len()]);
-        let joined = building * 7 % 60;
-        let joined = chrono::NaiveDate::from_ymd_opt(2026, 4, 5).unwrap() + chrono::Days::new(joined as u64);
+        let joined = first + chrono::Days::new((building * 7 % 60) as u64);
         let (year, month) = (2006 + at % 20, 1 + at % 12);
         write!(
             text,

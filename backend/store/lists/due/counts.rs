@@ -6,14 +6,13 @@
 use std::collections::HashMap;
 use std::sync::{Arc, PoisonError, RwLock};
 
-use chrono::NaiveDate;
 use diesel::dsl::{case_when, count, count_star};
 use diesel::prelude::*;
 use diesel::sql_types::Integer;
 
 use super::desk::Desk;
 use super::filter::{self, Filter, Wanted};
-use crate::domain::register::{BuildingId, PersonId};
+use crate::domain::register::BuildingId;
 use crate::error::Result;
 use crate::store::AnyConnection;
 use crate::store::due::mark;
@@ -55,9 +54,7 @@ pub type Counts = HashMap<BuildingId, Count>;
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 struct Key {
     mark: String,
-    widest_days: u64,
-    dates: Vec<(NaiveDate, Vec<i64>)>,
-    technicians: Vec<(i64, Option<PersonId>)>,
+    desk: u64,
     filter: String,
 }
 
@@ -97,24 +94,9 @@ fn key(mark: String, desk: &Desk, asked: &Filter) -> Key {
         wanted: Wanted::Open,
         ..asked.clone()
     };
-    let technicians = match asked.technician {
-        None => Vec::new(),
-        Some(_) => {
-            let buildings = desk.places.iter().map(|place| (place.id.0, place.technician));
-            let mut schedules: Vec<_> = desk
-                .schedules
-                .iter()
-                .map(|(id, asking)| (-id.0, asking.technician))
-                .collect();
-            schedules.sort_unstable();
-            schedules.into_iter().chain(buildings).collect()
-        }
-    };
     Key {
         mark,
-        widest_days: desk.widest_days,
-        dates: desk.by_date().into_iter().collect(),
-        technicians,
+        desk: desk.number,
         filter: format!("{any_state:?}"),
     }
 }
@@ -125,10 +107,10 @@ fn key(mark: String, desk: &Desk, asked: &Filter) -> Key {
 /// When the database does not answer.
 pub fn count_anew(conn: &mut AnyConnection, desk: &Desk, asked: &Filter) -> Result<Counts> {
     let mut counts = Counts::new();
-    for (today, keys) in desk.by_date() {
+    for (&today, keys) in &desk.by_date {
         let keys: Vec<i64> = match asked.building {
-            None => keys,
-            Some(building) => keys.into_iter().filter(|key| *key == building.0).collect(),
+            None => keys.clone(),
+            Some(building) => keys.iter().copied().filter(|key| *key == building.0).collect(),
         };
         if keys.is_empty() {
             continue;

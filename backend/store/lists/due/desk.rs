@@ -1,7 +1,12 @@
 //! What a due list is cut by and named with: the buildings that a person sees, each with its own date today, the checks, who does
-//! what. Read once a page, in a few small statements.
+//! what.
+//!
+//! Read in a few small statements and kept in memory under a mark that every change of what it is read from sets anew, and for as long
+//! as it is the same date in every building.
 
 use std::collections::{BTreeMap, HashMap, HashSet};
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::{Arc, PoisonError, RwLock};
 
 use chrono::{Days, NaiveDate};
 use chrono_tz::Tz;
@@ -13,10 +18,10 @@ use crate::domain::register::person::{Role, Scope};
 use crate::domain::register::{BuildingId, CheckId, PersonId, ScheduleId};
 use crate::domain::trade::Severity;
 use crate::error::{Error, Result};
-use crate::store::AnyConnection;
 use crate::store::buildings::keys_of;
 use crate::store::coded::read_code;
 use crate::store::schema::{buildings, checks, people, person_buildings, schedules};
+use crate::store::{AnyConnection, settings};
 
 /// A building, as far as a due list depends on it.
 #[derive(Debug, Clone)]
@@ -72,16 +77,59 @@ pub struct Desk {
     pub(super) sees_all: bool,
     /// The most days from the opening of a window to its last day, over every schedule.
     pub(super) widest_days: u64,
+    /// The keys of buildings by the date that it is there now: one date, or two or three around midnight.
+    pub(super) by_date: BTreeMap<NaiveDate, Vec<i64>>,
+    /// No two that were read have the same number.
+    pub(super) number: u64,
+    position: HashMap<BuildingId, usize>,
+    zones: Vec<(Tz, NaiveDate)>,
 }
 
+/// Desks by their mark and the buildings of their scope, all of them when none is named.
+type Kept = HashMap<(String, Option<Vec<i64>>), Arc<Desk>>;
+
+static KEPT: RwLock<Option<Kept>> = RwLock::new(None);
+static READ: AtomicU64 = AtomicU64::new(0);
+
+/// So many buildings are kept over all desks, at about 150 bytes each; then all are forgotten.
+const MOST_KEPT: usize = 40_000;
+
+/// Under which name the mark stands among the settings; the database's own triggers set it.
+const MARK: &str = "desk.mark";
+
 impl Desk {
-    /// Reads it for a scope at an instant.
+    /// The desk for a scope at an instant, as it was kept or read anew.
     ///
     /// # Errors
     /// When the database does not answer.
-    pub fn load(conn: &mut AnyConnection, scope: &Scope, now: Now) -> Result<Self> {
+    pub fn load(conn: &mut AnyConnection, scope: &Scope, now: Now) -> Result<Arc<Self>> {
+        let Some(mark) = settings::get(conn, MARK)? else {
+            return Self::read(conn, scope, now).map(Arc::new);
+        };
+        let key = (mark, keys_of(scope));
+        let kept = KEPT.read().unwrap_or_else(PoisonError::into_inner);
+        if let Some(desk) = kept.as_ref().and_then(|kept| kept.get(&key))
+            && desk.is_of(now)
+        {
+            return Ok(Arc::clone(desk));
+        }
+        drop(kept);
+        let desk = Arc::new(Self::read(conn, scope, now)?);
+        let mut kept = KEPT.write().unwrap_or_else(PoisonError::into_inner);
+        let kept = kept.get_or_insert_with(HashMap::new);
+        // What was kept under an earlier mark can't be asked for again.
+        kept.retain(|(mark, _), _| *mark == key.0);
+        let buildings: usize = kept.values().map(|desk| desk.places.len()).sum();
+        if buildings + desk.places.len() > MOST_KEPT {
+            kept.clear();
+        }
+        kept.insert(key, Arc::clone(&desk));
+        Ok(desk)
+    }
+
+    fn read(conn: &mut AnyConnection, scope: &Scope, now: Now) -> Result<Self> {
         let (schedules, widest_days) = asking(conn)?;
-        let places = places(conn, scope, now)?;
+        let (places, zones) = places(conn, scope, now)?;
         let everybody = names(conn)?;
         let people = match scope {
             Scope::All => everybody.clone(),
@@ -91,7 +139,13 @@ impl Desk {
                 seen.cloned().collect()
             }
         };
+        let mut by_date: BTreeMap<NaiveDate, Vec<i64>> = BTreeMap::new();
+        for place in &places {
+            by_date.entry(place.today).or_default().push(place.id.0);
+        }
+        let position = places.iter().enumerate().map(|(at, place)| (place.id, at));
         Ok(Self {
+            position: position.collect(),
             places,
             checks: asked(conn)?,
             schedules,
@@ -99,13 +153,21 @@ impl Desk {
             names: everybody.into_iter().collect(),
             sees_all: matches!(scope, Scope::All),
             widest_days,
+            by_date,
+            number: READ.fetch_add(1, Ordering::Relaxed),
+            zones,
         })
+    }
+
+    /// Whether it is the same date everywhere as when it was read.
+    fn is_of(&self, now: Now) -> bool {
+        self.zones.iter().all(|(zone, date)| now.date_in(*zone) == *date)
     }
 
     /// A building within the scope.
     #[must_use]
     pub fn place(&self, id: BuildingId) -> Option<&Place> {
-        self.places.iter().find(|place| place.id == id)
+        self.places.get(*self.position.get(&id)?)
     }
 
     /// Who does what a schedule asks for in a building.
@@ -121,15 +183,6 @@ impl Desk {
         self.names.get(&person).map(String::as_str)
     }
 
-    /// The keys of buildings by the date that it is there now: one date, or two or three around midnight.
-    pub(super) fn by_date(&self) -> BTreeMap<NaiveDate, Vec<i64>> {
-        let mut dates: BTreeMap<NaiveDate, Vec<i64>> = BTreeMap::new();
-        for place in &self.places {
-            dates.entry(place.today).or_default().push(place.id.0);
-        }
-        dates
-    }
-
     /// The last day on which the grace of a window can end that is open on a day.
     pub(super) fn ends_by(&self, today: NaiveDate) -> NaiveDate {
         today
@@ -138,7 +191,8 @@ impl Desk {
     }
 }
 
-fn places(conn: &mut AnyConnection, scope: &Scope, now: Now) -> Result<Vec<Place>> {
+/// The buildings, and the date in each of their zones.
+fn places(conn: &mut AnyConnection, scope: &Scope, now: Now) -> Result<(Vec<Place>, Vec<(Tz, NaiveDate)>)> {
     let mut query = buildings::table.order(buildings::code).into_boxed();
     if let Some(keys) = keys_of(scope) {
         query = query.filter(buildings::id.eq_any(keys));
@@ -152,18 +206,24 @@ fn places(conn: &mut AnyConnection, scope: &Scope, now: Now) -> Result<Vec<Place
             buildings::technician_id,
         ))
         .load(conn)?;
-    rows.into_iter()
-        .map(|(id, code, name, zone, technician)| {
-            let zone: Tz = zone.parse().map_err(Error::internal)?;
-            Ok(Place {
-                id: BuildingId(id),
-                code,
-                name,
-                today: now.date_in(zone),
-                technician: technician.map(PersonId),
-            })
-        })
-        .collect()
+    let mut zones: Vec<(Tz, NaiveDate)> = Vec::new();
+    let mut places = Vec::with_capacity(rows.len());
+    for (id, code, name, zone, technician) in rows {
+        let zone: Tz = zone.parse().map_err(Error::internal)?;
+        let known = zones.iter().find(|(known, _)| *known == zone);
+        let today = known.map_or_else(|| now.date_in(zone), |(_, date)| *date);
+        if known.is_none() {
+            zones.push((zone, today));
+        }
+        places.push(Place {
+            id: BuildingId(id),
+            code,
+            name,
+            today,
+            technician: technician.map(PersonId),
+        });
+    }
+    Ok((places, zones))
 }
 
 fn asked(conn: &mut AnyConnection) -> Result<HashMap<CheckId, Asked>> {

@@ -14,6 +14,7 @@ use crate::domain::due::State;
 use crate::domain::register::{BuildingId, CheckId, PersonId, UnitId};
 use crate::domain::trade::{FixtureKind, Severity};
 use crate::store::AnyConnection;
+use crate::store::among::{Either, among};
 use crate::store::coded::part_code;
 use crate::store::schema::{due_items, fixtures};
 
@@ -75,9 +76,6 @@ impl Filter {
         }
     }
 }
-
-/// The database behind a statement, either one.
-pub(super) type Either = <AnyConnection as diesel::Connection>::Backend;
 
 /// One condition on due rows.
 pub(super) type Condition = Box<dyn BoxableExpression<due_items::table, Either, SqlType = Bool>>;
@@ -146,7 +144,7 @@ fn done_by(desk: &Desk, by: By) -> Condition {
 }
 
 /// The condition that rows lie in buildings that are seen.
-pub(super) fn of_scope(desk: &Desk, filter: &Filter) -> Option<Condition> {
+pub(super) fn of_scope(conn: &AnyConnection, desk: &Desk, filter: &Filter) -> Option<Condition> {
     if let Some(building) = filter.building {
         return Some(match desk.place(building) {
             Some(_) => Box::new(due_items::building_id.eq(building.0)),
@@ -160,13 +158,13 @@ pub(super) fn of_scope(desk: &Desk, filter: &Filter) -> Option<Condition> {
     Some(if keys.len() <= FEW {
         Box::new(due_items::building_id.eq_any(keys))
     } else {
-        Box::new((due_items::building_id + 0).eq_any(keys))
+        Box::new(among(conn, "due_items.building_id + 0", &keys))
     })
 }
 
 /// The conditions of the state: exact for each building's own date, within one range of last days.
 pub(super) fn of_state(desk: &Desk, filter: &Filter) -> Vec<Condition> {
-    let dates = desk.by_date();
+    let dates = &desk.by_date;
     let mut all: Vec<Condition> = Vec::new();
     let (Some((&first, _)), Some((&last, _))) = (dates.first_key_value(), dates.last_key_value()) else {
         return all;
@@ -176,9 +174,9 @@ pub(super) fn of_state(desk: &Desk, filter: &Filter) -> Vec<Condition> {
     let exact = if first == last {
         in_state(filter.wanted, first)
     } else {
-        let each = dates.into_iter().filter_map(|(today, keys)| {
-            let there: Condition = Box::new((due_items::building_id + 0).eq_any(keys));
-            Some(Box::new(there.and(in_state(filter.wanted, today)?)) as Condition)
+        let each = dates.iter().filter_map(|(today, keys)| {
+            let there: Condition = Box::new((due_items::building_id + 0).eq_any(keys.clone()));
+            Some(Box::new(there.and(in_state(filter.wanted, *today)?)) as Condition)
         });
         each.reduce(|one, other| Box::new(one.or(other)))
     };

@@ -181,7 +181,7 @@ fn rows(
         .into_boxed();
     let conditions = filter::of_state(desk, asked)
         .into_iter()
-        .chain(filter::of_scope(desk, asked))
+        .chain(filter::of_scope(conn, desk, asked))
         .chain(filter::of_rows(desk, asked))
         .chain(
             after

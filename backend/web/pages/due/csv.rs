@@ -1,5 +1,7 @@
 //! The due list as a file: every row that the address asks for, in the order of the page, written while it is read.
 
+use std::sync::Arc;
+
 use actix_web::HttpRequest;
 use actix_web::web::Bytes;
 use futures_util::stream;
@@ -70,7 +72,7 @@ pub const COLUMNS: [Column; 20] = [
 /// What is left to be written.
 struct Rest {
     context: Context,
-    desk: Desk,
+    desk: Arc<Desk>,
     asked: Asked,
     after: Option<Cursor>,
 }

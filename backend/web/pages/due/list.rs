@@ -1,5 +1,7 @@
 //! The due list as a page. Its filters stand in the address; the same address with `.csv` is the file.
 
+use std::sync::Arc;
+
 use actix_web::HttpRequest;
 use askama::Template;
 use chrono::NaiveDate;
@@ -9,11 +11,12 @@ use super::moved::{self, Moved};
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::due::sentence;
+use crate::domain::register::BuildingId;
 use crate::domain::register::person::Actor;
 use crate::domain::trade::{FixtureKind, PartKind, Severity};
 use crate::error::Result;
 use crate::language;
-use crate::picture::window_line::{WindowLine, window_line};
+use crate::picture::window_line::{WindowLine, kept_window_line};
 use crate::store::AnyConnection;
 use crate::store::lists::due::{self, Count, Counts, Desk, Line, Order, Place};
 use crate::web::choice::Choice;
@@ -94,7 +97,7 @@ struct Row {
     part: &'static str,
     title: String,
     technician: Option<String>,
-    window_svg: String,
+    window_svg: Arc<str>,
     state: &'static str,
     words: String,
     /// Where its date was moved from, and why; empty when it was not.
@@ -229,14 +232,21 @@ fn tallies(desk: &Desk, asked: &Asked, counts: &Counts) -> Vec<Tally> {
     if asked.filter.building.is_some() {
         return Vec::new();
     }
-    let mut each: Vec<(&Place, Count)> = desk
-        .places
-        .iter()
-        .filter_map(|place| Some((place, *counts.get(&place.id).filter(|count| count.open() > 0)?)))
-        .collect();
-    if each.len() > MOST_TALLIED {
-        each.sort_by_key(|(_, count)| (-count.overdue, -count.due));
+    let open = counts.iter().filter(|(_, count)| count.open() > 0);
+    let mut each: Vec<(BuildingId, Count)> = open.map(|(id, count)| (*id, *count)).collect();
+    let worst_first = |(id, count): &(BuildingId, Count)| (-count.overdue, -count.due, *id);
+    let are_many = each.len() > MOST_TALLIED;
+    if are_many {
+        each.select_nth_unstable_by_key(MOST_TALLIED, worst_first);
         each.truncate(MOST_TALLIED);
+        each.sort_unstable_by_key(worst_first);
+    }
+    let mut each: Vec<(&Place, Count)> = each
+        .into_iter()
+        .filter_map(|(id, count)| Some((desk.place(id)?, count)))
+        .collect();
+    if !are_many {
+        each.sort_by(|(one, _), (other, _)| one.code.cmp(&other.code));
     }
     let each = each.into_iter();
     each.map(|(place, count)| tally(asked, place.name.clone(), &place.code, count))
@@ -324,7 +334,7 @@ fn row(desk: &Desk, line: &Line, moved: &str) -> Row {
         technician: line
             .technician
             .map(|person| desk.name(person).unwrap_or("somebody who left").to_owned()),
-        window_svg: window_line(&WindowLine::new(line.window, line.today)),
+        window_svg: kept_window_line(&WindowLine::new(line.window, line.today)),
         state: line.window.state(line.today).code(),
         words: sentence(&line.window, line.today),
         moved: moved.to_owned(),

@@ -9,7 +9,7 @@ use crate::domain::register::person::Role;
 use crate::domain::trade::caution::DEFERENCE;
 use crate::domain::trade::urgent::{Contact, Urgency, dialled};
 use crate::web::chrome::Chrome;
-use crate::web::context::{Visitor, off_worker};
+use crate::web::context::Visitor;
 use crate::web::error::PageResult;
 use crate::web::respond;
 
@@ -51,8 +51,7 @@ impl Urgent {
 /// # Errors
 /// When the database does not answer.
 pub async fn show(visitor: Visitor, request: HttpRequest) -> PageResult {
-    let db = visitor.app.db.clone();
-    let numbers = off_worker(move || db.read(contacts::numbers)).await?;
+    let numbers = visitor.app.read(contacts::numbers).await?;
     respond::page(&Urgent {
         chrome: Chrome::of_visitor(&visitor, &request, "Urgent"),
         sections: Urgency::ALL

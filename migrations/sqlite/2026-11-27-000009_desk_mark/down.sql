@@ -1,0 +1,16 @@
+DROP TRIGGER buildings_insert_marks_desk;
+DROP TRIGGER buildings_update_marks_desk;
+DROP TRIGGER buildings_delete_marks_desk;
+DROP TRIGGER checks_insert_marks_desk;
+DROP TRIGGER checks_update_marks_desk;
+DROP TRIGGER checks_delete_marks_desk;
+DROP TRIGGER schedules_insert_marks_desk;
+DROP TRIGGER schedules_update_marks_desk;
+DROP TRIGGER schedules_delete_marks_desk;
+DROP TRIGGER people_insert_marks_desk;
+DROP TRIGGER people_update_marks_desk;
+DROP TRIGGER people_delete_marks_desk;
+DROP TRIGGER person_buildings_insert_marks_desk;
+DROP TRIGGER person_buildings_update_marks_desk;
+DROP TRIGGER person_buildings_delete_marks_desk;
+DELETE FROM settings WHERE key = 'desk.mark';
