@@ -10,6 +10,8 @@ use super::turns::OPEN;
 pub(super) struct Changes {
     /// Rows that are new or say something else.
     pub put: Vec<Kept>,
+    /// Rows that stay as they are but for the turn until which they are in use.
+    pub ended: Vec<Kept>,
     /// Rows that are to go.
     pub gone: Vec<Kept>,
 }
@@ -36,7 +38,7 @@ fn by_key(live: i64, rows: Vec<Kept>) -> HashMap<Key, Stored> {
 
 impl Changes {
     pub(super) fn is_empty(&self) -> bool {
-        self.put.is_empty() && self.gone.is_empty()
+        self.put.is_empty() && self.ended.is_empty() && self.gone.is_empty()
     }
 
     /// What was computed is in use from now on, and nothing else waits.
@@ -94,7 +96,7 @@ impl Changes {
 
     /// A row is in use until a turn.
     fn ends(&mut self, kept: Option<Kept>, until: i64) {
-        self.put.extend(
+        self.ended.extend(
             kept.filter(|kept| kept.until != until)
                 .map(|kept| Kept { until, ..kept }),
         );
@@ -140,9 +142,11 @@ mod tests {
                 .gone
                 .iter()
                 .chain(&changes.put)
+                .chain(&changes.ended)
                 .all(|other| key(other) != key(kept))
         });
         rows.extend(changes.put);
+        rows.extend(changes.ended);
         rows.sort_by_key(key);
         rows
     }

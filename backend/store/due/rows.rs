@@ -146,8 +146,29 @@ pub fn write(tx: &mut Tx<'_>, selection: Selection<'_>, computed: Vec<Row>, in_u
             .filter(due_rows::since.eq(gone.since));
         diesel::delete(gone).execute(&mut **tx)?;
     }
+    for chunk in changes.ended.chunks(CHUNK) {
+        end(tx, chunk)?;
+    }
     for chunk in changes.put.chunks(CHUNK) {
         put(tx, chunk)?;
+    }
+    Ok(())
+}
+
+/// Changes nothing of rows but the turn until which they are in use.
+fn end(tx: &mut Tx<'_>, chunk: &[Kept]) -> Result<()> {
+    let AnyConnection::Sqlite(inner) = &mut **tx else {
+        return put(tx, chunk);
+    };
+    for kept in chunk {
+        let row = due_rows::table
+            .filter(due_rows::fixture_id.eq(kept.row.fixture_id))
+            .filter(due_rows::part.eq(&kept.row.part))
+            .filter(due_rows::check_id.eq(kept.row.check_id))
+            .filter(due_rows::since.eq(kept.since));
+        diesel::update(row)
+            .set(due_rows::until.eq(kept.until))
+            .execute(inner)?;
     }
     Ok(())
 }

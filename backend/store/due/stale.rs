@@ -9,7 +9,7 @@ use std::time::{Duration, Instant};
 use diesel::prelude::*;
 
 use super::rows::InUse;
-use super::{BATCH, refresh, turns};
+use super::{refresh, turns};
 use crate::error::{Error, Result};
 use crate::store::due::ground::Selection;
 use crate::store::schema::fixtures;
@@ -21,8 +21,11 @@ const KEY: &str = "due.stale_after_fixture";
 /// "yes" while rows are out of use and not yet removed.
 const UNSWEPT: &str = "due.unswept";
 
+/// Fixtures whose rows are laid in one transaction: a result that is recorded meanwhile waits for one of these.
+const LAID: usize = 250;
+
 /// Rows that are removed in one transaction.
-const SWEPT: i64 = 4_000;
+const SWEPT: i64 = 1_500;
 
 /// Between two batches, so that a result that waits for its turn to write gets it.
 const PAUSE: Duration = Duration::from_millis(1);
@@ -51,7 +54,7 @@ pub fn is_stale(conn: &mut AnyConnection) -> Result<bool> {
 /// # Errors
 /// When the database refuses; what was renewed stays so.
 pub fn renew_stale(db: &Db) -> Result<()> {
-    renew_by(db, BATCH, &mut |_| true)
+    renew_by(db, LAID, &mut |_| true)
 }
 
 /// Renews for a moment: all of a fleet of some thousand fixtures, the first of a large one. The clockwork, or the command line before
@@ -61,7 +64,7 @@ pub fn renew_stale(db: &Db) -> Result<()> {
 /// When the database refuses; what was renewed stays so.
 pub fn begin_renewal(db: &Db) -> Result<()> {
     let end = Instant::now() + MOMENT;
-    renew_by(db, BATCH, &mut |_| Instant::now() < end)
+    renew_by(db, LAID, &mut |_| Instant::now() < end)
 }
 
 /// What was done last.

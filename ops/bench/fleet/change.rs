@@ -30,7 +30,7 @@ pub fn measure(fleet: &Made) {
         });
         let mut laid = Duration::ZERO;
         let begun = std::time::Instant::now();
-        due::renew_by(&fleet.db, 1_000, &mut |step| {
+        due::renew_by(&fleet.db, 250, &mut |step| {
             if step == Step::InUse {
                 laid = begun.elapsed();
             }

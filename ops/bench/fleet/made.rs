@@ -55,6 +55,7 @@ pub struct Made {
     pub url: String,
     pub fixtures: usize,
     pub is_sqlite: bool,
+    alarms: OnceLock<Vec<i64>>,
     folder: tempfile::TempDir,
     schema: Option<(String, String)>,
 }
@@ -88,6 +89,7 @@ impl Made {
             url,
             fixtures,
             is_sqlite: schema.is_none(),
+            alarms: OnceLock::new(),
             folder,
             schema,
         };
@@ -130,6 +132,17 @@ impl Made {
                 Ok(diesel::sql_query(query).get_result::<Number>(conn)?.number)
             })
             .unwrap()
+    }
+
+    /// The keys of all smoke alarms.
+    pub fn smoke_alarms(&self) -> &[i64] {
+        self.alarms.get_or_init(|| {
+            let read = self.db.read(|conn| {
+                let query = "SELECT id AS number FROM fixtures WHERE kind = 'smoke_alarm' ORDER BY id";
+                Ok(diesel::sql_query(query).load::<Number>(conn)?)
+            });
+            read.unwrap().into_iter().map(|found| found.number).collect()
+        })
     }
 
     pub fn file(&self) -> PathBuf {

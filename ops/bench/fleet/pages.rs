@@ -53,11 +53,11 @@ impl Server {
         panic!("the server did not start");
     }
 
-    /// MB of memory that is the server's alone.
+    /// MB of memory that is the server's alone and can't be dropped; pages of the database's file that are mapped are the system's.
     fn private_mb(&self) -> f64 {
         let file = format!("/proc/{}/smaps_rollup", self.process.id());
         let text = std::fs::read_to_string(file).unwrap_or_default();
-        let lines = text.lines().filter(|line| line.starts_with("Private_"));
+        let lines = text.lines().filter(|line| line.starts_with("Private_Dirty"));
         let kb: f64 = lines
             .filter_map(|line| line.split_whitespace().nth(1)?.parse::<f64>().ok())
             .sum();

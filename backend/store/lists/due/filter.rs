@@ -3,8 +3,10 @@
 
 use chrono::NaiveDate;
 use diesel::dsl::exists;
+use diesel::expression::{AppearsOnTable, SelectableExpression, ValidGrouping, is_aggregate};
 use diesel::prelude::*;
-use diesel::sql_types::Bool;
+use diesel::query_builder::{AstPass, QueryFragment, QueryId};
+use diesel::sql_types::{BigInt, Bool, Date, Text};
 
 use super::Key;
 use super::counts::Count;
@@ -216,18 +218,52 @@ fn ends_to(wanted: Wanted, desk: &Desk, last: NaiveDate) -> Option<Condition> {
 }
 
 /// The condition that a row comes after another one in the order of last days.
-pub(super) fn after(last_day: NaiveDate, key: &Key) -> [Condition; 2] {
-    let (fixture, part, check) = (key.fixture.0, part_code(key.part), key.check.0);
-    let later = due_items::last_day.gt(last_day);
-    let beyond = due_items::fixture_id
-        .gt(fixture)
-        .or(due_items::fixture_id.eq(fixture).and(
-            due_items::part
-                .gt(part)
-                .or(due_items::part.eq(part).and(due_items::check_id.gt(check))),
-        ));
-    [
-        Box::new(due_items::last_day.ge(last_day)),
-        Box::new(later.or(beyond)),
-    ]
+pub(super) fn after(last_day: NaiveDate, key: &Key) -> Condition {
+    Box::new(After {
+        last_day,
+        fixture: key.fixture.0,
+        part: part_code(key.part),
+        check: key.check.0,
+    })
+}
+
+/// As one comparison of the whole key, which either database begins at within its index; said column by column it would walk over
+/// every row of that day first.
+#[derive(Debug, Clone)]
+struct After {
+    last_day: NaiveDate,
+    fixture: i64,
+    part: &'static str,
+    check: i64,
+}
+
+impl Expression for After {
+    type SqlType = Bool;
+}
+
+impl AppearsOnTable<due_items::table> for After {}
+impl SelectableExpression<due_items::table> for After {}
+
+impl ValidGrouping<()> for After {
+    type IsAggregate = is_aggregate::No;
+}
+
+impl QueryId for After {
+    type QueryId = ();
+    const HAS_STATIC_QUERY_ID: bool = false;
+}
+
+impl QueryFragment<Either> for After {
+    fn walk_ast<'b>(&'b self, mut out: AstPass<'_, 'b, Either>) -> diesel::QueryResult<()> {
+        out.push_sql("(due_items.last_day, due_items.fixture_id, due_items.part, due_items.check_id) > (");
+        out.push_bind_param::<Date, _>(&self.last_day)?;
+        out.push_sql(", ");
+        out.push_bind_param::<BigInt, _>(&self.fixture)?;
+        out.push_sql(", ");
+        out.push_bind_param::<Text, _>(self.part)?;
+        out.push_sql(", ");
+        out.push_bind_param::<BigInt, _>(&self.check)?;
+        out.push_sql(")");
+        Ok(())
+    }
 }

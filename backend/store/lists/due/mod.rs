@@ -186,7 +186,7 @@ fn rows(
         .chain(
             after
                 .into_iter()
-                .flat_map(|cursor| filter::after(cursor.last_day, &cursor.key)),
+                .map(|cursor| filter::after(cursor.last_day, &cursor.key)),
         );
     for condition in conditions {
         query = query.filter(condition);
