@@ -5,6 +5,9 @@
 
 use chrono::NaiveDate;
 use diesel::prelude::*;
+use diesel::query_builder::{AstPass, QueryFragment, QueryId};
+use diesel::sql_types::{BigInt, Text};
+use diesel::sqlite::Sqlite;
 use diesel::upsert::excluded;
 
 use super::changes::Changes;
@@ -161,17 +164,37 @@ fn end(tx: &mut Tx<'_>, chunk: &[Kept]) -> Result<()> {
         return put(tx, chunk);
     };
     for kept in chunk {
-        let row = due_rows::table
-            .filter(due_rows::fixture_id.eq(kept.row.fixture_id))
-            .filter(due_rows::part.eq(&kept.row.part))
-            .filter(due_rows::check_id.eq(kept.row.check_id))
-            .filter(due_rows::since.eq(kept.since));
-        diesel::update(row)
-            .set(due_rows::until.eq(kept.until))
-            .execute(inner)?;
+        Ended(kept).execute(inner)?;
     }
     Ok(())
 }
+
+/// The statement that changes until when one row is in use; diesel's own keeps no update prepared.
+struct Ended<'k>(&'k Kept);
+
+impl QueryId for Ended<'_> {
+    type QueryId = Ended<'static>;
+    const HAS_STATIC_QUERY_ID: bool = true;
+}
+
+impl QueryFragment<Sqlite> for Ended<'_> {
+    fn walk_ast<'b>(&'b self, mut out: AstPass<'_, 'b, Sqlite>) -> diesel::QueryResult<()> {
+        let Kept { since, until, row } = self.0;
+        out.push_sql("UPDATE due_rows SET until = ");
+        out.push_bind_param::<BigInt, _>(until)?;
+        out.push_sql(" WHERE fixture_id = ");
+        out.push_bind_param::<BigInt, _>(&row.fixture_id)?;
+        out.push_sql(" AND part = ");
+        out.push_bind_param::<Text, _>(&row.part)?;
+        out.push_sql(" AND check_id = ");
+        out.push_bind_param::<BigInt, _>(&row.check_id)?;
+        out.push_sql(" AND since = ");
+        out.push_bind_param::<BigInt, _>(since)?;
+        Ok(())
+    }
+}
+
+impl RunQueryDsl<SqliteConnection> for Ended<'_> {}
 
 /// Inserts rows, or makes those that are there under the same key say the same: one statement a row on SQLite, which keeps it
 /// prepared (it keeps none that says what to do on a conflict); one for many on PostgreSQL, where each is a round trip.

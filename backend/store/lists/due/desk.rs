@@ -91,8 +91,8 @@ type Kept = HashMap<(String, Option<Vec<i64>>), Arc<Desk>>;
 static KEPT: RwLock<Option<Kept>> = RwLock::new(None);
 static READ: AtomicU64 = AtomicU64::new(0);
 
-/// So many buildings are kept over all desks, at about 150 bytes each; then all are forgotten.
-const MOST_KEPT: usize = 40_000;
+/// So many buildings, checks and schedules are kept over all desks, at about 150 bytes each; then all are forgotten.
+const MOST_KEPT: usize = 60_000;
 
 /// Under which name the mark stands among the settings; the database's own triggers set it.
 const MARK: &str = "desk.mark";
@@ -117,10 +117,7 @@ impl Desk {
         let desk = Arc::new(Self::read(conn, scope, now)?);
         let mut kept = KEPT.write().unwrap_or_else(PoisonError::into_inner);
         let kept = kept.get_or_insert_with(HashMap::new);
-        // What was kept under an earlier mark can't be asked for again.
-        kept.retain(|(mark, _), _| *mark == key.0);
-        let buildings: usize = kept.values().map(|desk| desk.places.len()).sum();
-        if buildings + desk.places.len() > MOST_KEPT {
+        if kept.values().map(|desk| desk.weight()).sum::<usize>() + desk.weight() > MOST_KEPT {
             kept.clear();
         }
         kept.insert(key, Arc::clone(&desk));
@@ -157,6 +154,11 @@ impl Desk {
             number: READ.fetch_add(1, Ordering::Relaxed),
             zones,
         })
+    }
+
+    /// How much of [`MOST_KEPT`] it takes.
+    fn weight(&self) -> usize {
+        self.places.len() + self.checks.len() + self.schedules.len()
     }
 
     /// Whether it is the same date everywhere as when it was read.
