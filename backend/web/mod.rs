@@ -18,6 +18,7 @@ pub mod server;
 pub mod upload;
 
 use std::sync::Arc;
+use std::time::Duration;
 
 use tokio::sync::Semaphore;
 
@@ -58,8 +59,8 @@ impl App {
         &self,
         work: impl FnOnce(&mut AnyConnection) -> Result<T> + Send + 'static,
     ) -> Result<T> {
-        let turn = Arc::clone(&self.reading).acquire_owned().await;
-        let turn = turn.map_err(Error::internal)?;
+        let turn = tokio::time::timeout(PATIENCE, Arc::clone(&self.reading).acquire_owned()).await;
+        let turn = turn.map_err(|_too_long| busy())?.map_err(Error::internal)?;
         let db = self.db.clone();
         context::off_worker(move || {
             let answer = db.read(work);
@@ -68,6 +69,15 @@ impl App {
         })
         .await
     }
+}
+
+/// So long a page waits for a connection that reads.
+const PATIENCE: Duration = Duration::from_secs(15);
+
+fn busy() -> Error {
+    Error::Unavailable(
+        "The server is busy with long lists. Nothing was stored. Try again in a minute.".to_owned(),
+    )
 }
 
 /// How this server was started.

@@ -6,7 +6,8 @@ use anglestop::clock::Now;
 use anglestop::domain::register::person::Scope;
 use anglestop::domain::trade::FixtureKind;
 use anglestop::store::among::among;
-use anglestop::store::lists::due::Desk;
+use anglestop::store::due;
+use anglestop::store::lists::due::{self as lists, Desk, Filter, Order};
 use anglestop::store::schema::buildings;
 use diesel::connection::SimpleConnection as _;
 use diesel::prelude::*;
@@ -70,6 +71,32 @@ fn a_kept_desk_says_what_stands_now() {
         let nowhere = Scope::Buildings(std::collections::BTreeSet::new());
         assert!(desk(&office, &nowhere, now()).places.is_empty());
         assert_eq!(all().places.len(), 1, "one scope's desk is not another's");
+    });
+}
+
+/// Until the rows of a narrower schedule are in use, those of before are listed as they are.
+#[test]
+fn a_window_that_is_to_be_narrower_stays_listed_until_it_is() {
+    on_both(|fleet| {
+        let office = Office::new(fleet, "2026-01-01");
+        office.only_schedule("seats", "last_done", "P1M", None, &["wc_seat"]);
+        let stand = office.stand("WC-1", FixtureKind::WaterCloset, None, &[]);
+        office.result(stand, "", "wc_seat", "pass", "2026-08-02");
+        let listed = || {
+            fleet.db.read(|conn| {
+                let desk = Desk::load(conn, &Scope::All, now())?;
+                Ok(lists::page(conn, &desk, &Filter::default(), Order::LastDay, None, 9)?.len())
+            })
+        };
+        assert_eq!(listed().unwrap(), 1, "due tomorrow, in its window");
+        office.write(|tx| {
+            tx.batch_execute("UPDATE schedules SET lead_days = 0, grace_days = 0")
+                .unwrap();
+            due::mark_stale(tx).unwrap();
+        });
+        assert_eq!(listed().unwrap(), 1, "nothing was renewed yet");
+        due::renew_stale(&fleet.db).unwrap();
+        assert_eq!(listed().unwrap(), 0, "it opens on the day on which it is due");
     });
 }
 

@@ -21,6 +21,24 @@ fn look(office: &Office<'_>, scope: &Scope) -> Load {
         .unwrap()
 }
 
+/// From a Sunday a year with 29 February ends on the Monday after 53 weeks; what is due then is counted with the last of them.
+#[test]
+fn the_last_day_of_a_leap_year_begun_on_a_sunday_is_counted() {
+    on_both(|fleet| {
+        let office = Office::new(fleet, "2026-01-01");
+        office.only_schedule("seats", "last_done", "P1Y", None, &["wc_seat"]);
+        let stand = office.stand("WC-1", FixtureKind::WaterCloset, None, &[]);
+        office.result(stand, "", "wc_seat", "pass", "2027-03-06");
+        let found = fleet.db.read(|conn| {
+            let desk = Desk::load(conn, &Scope::All, now())?;
+            let book = schedules::book(conn)?;
+            load(conn, &desk, &book, None, day("2027-03-07"))
+        });
+        let found = found.unwrap();
+        assert_eq!(found[&None].checks[52], 1);
+    });
+}
+
 /// Two closets last done on 15 August 2026, every month: from 15 September to 15 August, 12 each, within the year that begins on
 /// 1 September 2026. A third was due on 1 August: it is done today, then on the 1st of 11 months; the one a year on is another year's.
 #[test]

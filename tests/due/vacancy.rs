@@ -5,8 +5,10 @@ use anglestop::actions::turnovers::{Cancel, Open, Stay, cancel, open};
 use anglestop::domain::due::{Moving, Vacancy};
 use anglestop::domain::register::HouseholdText;
 use anglestop::domain::register::person::Actor;
+use anglestop::domain::register::person::Scope;
 use anglestop::domain::trade::FixtureKind;
 use anglestop::domain::turnover::TurnoverText;
+use anglestop::store::lists::due::{self as lists, Desk, Filter, Order};
 use anglestop::store::turnovers;
 
 use super::office::{Office, Stand, now};
@@ -130,6 +132,12 @@ fn a_turnover_asks_once_by_its_move_in_and_nothing_else_does() {
         turnover(&office);
         let opened = now().date_in(chrono_tz::America::Chicago).to_string();
         assert_eq!(window(&office, wc), days(&opened, "2026-09-20", "2026-09-20"));
+        // Its window is wider than that of any schedule, and open.
+        let listed = fleet.db.read(|conn| {
+            let desk = Desk::load(conn, &Scope::All, now())?;
+            lists::page(conn, &desk, &Filter::default(), Order::LastDay, None, 9)
+        });
+        assert_eq!(listed.unwrap().len(), 1);
         // The checklist of the turnover asks for it.
         let unit = office.unit;
         let known = fleet.db.read(|conn| {

@@ -164,7 +164,12 @@ fn end(tx: &mut Tx<'_>, chunk: &[Kept]) -> Result<()> {
         return put(tx, chunk);
     };
     for kept in chunk {
-        Ended(kept).execute(inner)?;
+        if Ended(kept).execute(inner)? != 1 {
+            return Err(Error::internal(format!(
+                "due row {:?} is not there to end",
+                kept.row.key()
+            )));
+        }
     }
     Ok(())
 }

@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, HashMap, HashSet};
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, PoisonError, RwLock};
 
-use chrono::{Days, NaiveDate};
+use chrono::{Days, NaiveDate, NaiveDateTime};
 use chrono_tz::Tz;
 use diesel::prelude::*;
 
@@ -20,7 +20,9 @@ use crate::domain::trade::Severity;
 use crate::error::{Error, Result};
 use crate::store::buildings::keys_of;
 use crate::store::coded::read_code;
-use crate::store::schema::{buildings, checks, people, person_buildings, schedules};
+use crate::store::due::is_stale;
+use crate::store::schema::{buildings, checks, people, person_buildings, schedules, turnovers};
+use crate::store::turnovers::OPEN;
 use crate::store::{AnyConnection, settings};
 
 /// A building, as far as a due list depends on it.
@@ -75,7 +77,7 @@ pub struct Desk {
     pub(super) names: HashMap<PersonId, String>,
     /// Whether the scope sees every building, so that rows need not be cut to some.
     pub(super) sees_all: bool,
-    /// The most days from the opening of a window to its last day, over every schedule.
+    /// The most days from the opening of a window to its last day, over every row in use.
     pub(super) widest_days: u64,
     /// The keys of buildings by the date that it is there now: one date, or two or three around midnight.
     pub(super) by_date: BTreeMap<NaiveDate, Vec<i64>>,
@@ -93,6 +95,9 @@ static READ: AtomicU64 = AtomicU64::new(0);
 
 /// So many buildings, checks and schedules are kept over all desks, at about 150 bytes each; then all are forgotten.
 const MOST_KEPT: usize = 60_000;
+
+/// Days that no window is open for.
+const A_CENTURY: u64 = 36_525;
 
 /// Under which name the mark stands among the settings; the database's own triggers set it.
 const MARK: &str = "desk.mark";
@@ -126,6 +131,9 @@ impl Desk {
 
     fn read(conn: &mut AnyConnection, scope: &Scope, now: Now) -> Result<Self> {
         let (schedules, widest_days) = asking(conn)?;
+        let widest_days = widest_days.max(widest_turnover(conn)?);
+        // Rows in use may still be those of a schedule before it was changed, with a window as wide as it was then.
+        let widest_days = if is_stale(conn)? { A_CENTURY } else { widest_days };
         let (places, zones) = places(conn, scope, now)?;
         let everybody = names(conn)?;
         let people = match scope {
@@ -271,6 +279,17 @@ fn asking(conn: &mut AnyConnection) -> Result<(HashMap<ScheduleId, Asking>, u64)
         (ScheduleId(id), Asking { code, technician })
     });
     Ok((asking.collect(), u64::try_from(widest).unwrap_or(0)))
+}
+
+/// Days from the opening of a turnover to its move-in, as what is asked at a turnover is open; the most of any that is open.
+fn widest_turnover(conn: &mut AnyConnection) -> Result<u64> {
+    let open: Vec<(NaiveDateTime, NaiveDate)> = turnovers::table
+        .filter(turnovers::stage.eq_any(OPEN))
+        .select((turnovers::opened_at, turnovers::move_in_on))
+        .load(conn)?;
+    // In the building's zone it may have been the day before.
+    let days = open.iter().map(|(at, on)| (*on - at.date()).num_days() + 1);
+    Ok(u64::try_from(days.max().unwrap_or(0)).unwrap_or(0))
 }
 
 fn names(conn: &mut AnyConnection) -> Result<Vec<(PersonId, String)>> {

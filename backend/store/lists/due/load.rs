@@ -206,6 +206,8 @@ fn add(weeks: &mut Weeks, days: i64, count: i64, minutes: f64) {
     let Ok(week) = usize::try_from(days / 7) else {
         return;
     };
+    // Begun on a Sunday, a year with a leap day ends on the Monday after these weeks.
+    let week = week.min(WEEKS - 1);
     if let Some(checks) = weeks.checks.get_mut(week) {
         *checks += u64::try_from(count).unwrap_or_default();
     }
