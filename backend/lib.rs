@@ -6,9 +6,10 @@
 //! |---|---|---|
 //! | `domain` | the trade, due dates, outcomes, condition: pure values in, values out | nothing of ours |
 //! | `demo` | an invented fleet and its past | `domain` |
-//! | `store` | the two databases; the only room that names diesel | `domain` |
+//! | `kept` | what was read or drawn lately, in memory, within a bound | nothing of ours |
+//! | `store` | the two databases; the only room that names diesel | `domain`, `kept` |
 //! | `exchange` | formats: bytes to domain values and back | `domain` |
-//! | `picture` | drawings as SVG | `domain`, `language` |
+//! | `picture` | drawings as SVG | `domain`, `language`, `kept` |
 //! | `language` | numbers, dates, lengths as people read them | `domain` |
 //! | `mail` | composing and delivering mail | `domain`, `store`, `picture`, `language` |
 //! | `actions` | one use case a file, one transaction each | `domain`, `store`, `exchange`, `language`, `mail::compose` |
@@ -25,6 +26,7 @@ pub mod domain;
 pub mod error;
 pub mod exchange;
 pub mod jobs;
+pub mod kept;
 pub mod language;
 pub mod mail;
 pub mod picture;

@@ -8,12 +8,13 @@ use std::path::{Path, PathBuf};
 const MAY_CALL: &[(&str, &[&str])] = &[
     ("domain", &[]),
     ("clock", &[]),
+    ("kept", &[]),
     ("error", &["domain"]),
     ("config", &["domain", "store"]),
     ("demo", &["domain"]),
-    ("store", &["domain"]),
+    ("store", &["domain", "kept"]),
     ("exchange", &["domain"]),
-    ("picture", &["domain", "language"]),
+    ("picture", &["domain", "language", "kept"]),
     ("language", &["domain"]),
     ("mail", &["domain", "store", "picture", "language"]),
     (

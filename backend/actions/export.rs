@@ -5,6 +5,7 @@ use std::io::Write;
 
 use super::checks::kept;
 use super::schedules::Words;
+use crate::clock::Now;
 use crate::domain::register::person::Scope;
 use crate::domain::register::{Building, BuildingId, PortfolioFacts, TurnoverId};
 use crate::error::Result;
@@ -167,11 +168,10 @@ pub fn turnovers(
             let Some(last) = rows.last() else { break };
             after = last.turnover.id;
             for row in &rows {
-                let opened_at = row.turnover.opened_at.and_utc();
                 let beside = Beside {
                     building: &building.facts.code,
                     unit: &row.unit,
-                    opened_on: opened_at.with_timezone(&building.facts.time_zone).date_naive(),
+                    opened_on: Now(row.turnover.opened_at).date_in(building.facts.time_zone),
                     by: [
                         row.opened_by.as_deref(),
                         row.ready_by.as_deref(),

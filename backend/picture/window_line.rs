@@ -5,13 +5,13 @@
 //! a few units left of the tick, whatever is after it right, and one day over already shows a hatch of its own. It decides
 //! nothing about states; the four days come in and are only compared.
 
-use std::collections::HashMap;
-use std::sync::{Arc, PoisonError, RwLock};
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 
 use super::ink::{Anchor, Area, Ink, number};
 use crate::domain::due::{Window, sentence};
+use crate::kept::Kept;
 use crate::language::day;
 
 const WIDTH: f64 = 220.0;
@@ -121,28 +121,17 @@ fn days_to_units(days: i64) -> f64 {
     f64::from(i32::try_from(days.clamp(-200_000, 200_000)).unwrap_or(0))
 }
 
-/// Lines that were drawn before; a list shows the same ones again and again until the date changes.
-static KEPT: RwLock<Option<HashMap<WindowLine, Arc<str>>>> = RwLock::new(None);
-
-/// So many lines are kept, at about 1 kB each; then all are forgotten.
-const MOST_KEPT: usize = 4_000;
+/// Lines that were drawn before, at about 1 kB each; a list shows the same ones again and again until the date changes.
+static DRAWN: Kept<WindowLine, Arc<str>> = Kept::new(4_000);
 
 /// As [`window_line`], drawn once.
 #[must_use]
 pub fn kept_window_line(line: &WindowLine) -> Arc<str> {
-    let kept = KEPT.read().unwrap_or_else(PoisonError::into_inner);
-    if let Some(svg) = kept.as_ref().and_then(|kept| kept.get(line)) {
-        return Arc::clone(svg);
-    }
-    drop(kept);
-    let svg: Arc<str> = window_line(line).into();
-    let mut kept = KEPT.write().unwrap_or_else(PoisonError::into_inner);
-    let kept = kept.get_or_insert_with(HashMap::new);
-    if kept.len() >= MOST_KEPT {
-        kept.clear();
-    }
-    kept.insert(*line, Arc::clone(&svg));
-    svg
+    DRAWN.get(line).unwrap_or_else(|| {
+        let svg: Arc<str> = window_line(line).into();
+        DRAWN.put(*line, Arc::clone(&svg));
+        svg
+    })
 }
 
 /// Draws the line. Its title says the same in words.

@@ -1,11 +1,11 @@
 //! The working days, public holidays and shut-down periods of buildings. A stored rule that can't be read is an error of ours.
 
 use std::collections::HashMap;
-use std::sync::{PoisonError, RwLock};
 
 use chrono::NaiveDate;
 use diesel::prelude::*;
 
+use super::among::among;
 use super::coded::read_code;
 use super::schema::{building_weeks, closings};
 use super::{AnyConnection, Tx};
@@ -14,29 +14,20 @@ use crate::domain::due::{Closing, WorkCalendar, WorkingDays, read_working_days};
 use crate::domain::recurrence::Rule;
 use crate::domain::register::{BuildingId, ClosingId};
 use crate::error::{Error, Result};
+use crate::kept::Kept;
 
 type Row = (i64, i64, String, String, NaiveDate, String, i64);
 
 /// Rules that were read lately: the buildings of an office have the same holidays.
-static READ: RwLock<Option<HashMap<(String, NaiveDate), Rule>>> = RwLock::new(None);
-
-/// The most rules kept, so that the memory has an end.
-const MOST_KEPT: usize = 2_000;
+static READ: Kept<(String, NaiveDate), Rule> = Kept::new(2_000);
 
 fn rule(text: String, start: NaiveDate) -> Result<Rule> {
     let key = (text, start);
-    let known = READ.read().unwrap_or_else(PoisonError::into_inner);
-    if let Some(rule) = known.as_ref().and_then(|rules| rules.get(&key)) {
-        return Ok(rule.clone());
+    if let Some(rule) = READ.get(&key) {
+        return Ok(rule);
     }
-    drop(known);
     let rule = Rule::parse(&key.0, start).map_err(Error::internal)?;
-    let mut kept = READ.write().unwrap_or_else(PoisonError::into_inner);
-    let rules = kept.get_or_insert_with(HashMap::new);
-    if rules.len() >= MOST_KEPT {
-        rules.clear();
-    }
-    rules.insert(key, rule.clone());
+    READ.put(key, rule.clone());
     Ok(rule)
 }
 
@@ -120,10 +111,10 @@ pub fn of_buildings(
 ) -> Result<HashMap<BuildingId, WorkCalendar>> {
     let keys: Vec<i64> = buildings.iter().map(|building| building.0).collect();
     let weeks = building_weeks::table
-        .filter(building_weeks::building_id.eq_any(&keys))
+        .filter(among(conn, "building_weeks.building_id", &keys))
         .load(conn)?;
     let rows = closings::table
-        .filter(closings::building_id.eq_any(&keys))
+        .filter(among(conn, "closings.building_id", &keys))
         .order(BY_DAY)
         .load(conn)?;
     put_together(weeks, rows)

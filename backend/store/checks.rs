@@ -2,7 +2,7 @@
 //! may say.
 
 use std::collections::HashMap;
-use std::sync::{Arc, PoisonError, RwLock};
+use std::sync::Arc;
 
 use chrono::NaiveDateTime;
 use diesel::prelude::*;
@@ -15,6 +15,7 @@ use crate::domain::due::AskedCheck;
 use crate::domain::register::CheckId;
 use crate::domain::trade::{Check, Origin};
 use crate::error::{Error, Result};
+use crate::kept::Kept;
 
 /// A check as it is now.
 #[derive(Debug, Clone)]
@@ -206,28 +207,18 @@ fn written(check: &Check) -> Result<String> {
     serde_json::to_string(check).map_err(Error::internal)
 }
 
-/// Bodies that were read lately; every result recorded asks for all of them.
-static READ: RwLock<Option<HashMap<String, Arc<Check>>>> = RwLock::new(None);
-
-/// The most bodies kept; more than any office has, so that the memory has an end.
-const MOST_KEPT: usize = 5_000;
+/// Bodies that were read lately, more than any office has; every result recorded asks for all of them.
+static READ: Kept<String, Arc<Check>> = Kept::new(5_000);
 
 /// The check of a stored body.
 ///
 /// # Errors
 /// When the body can't be read.
 pub(super) fn parsed(body: &str) -> Result<Arc<Check>> {
-    let known = READ.read().unwrap_or_else(PoisonError::into_inner);
-    if let Some(check) = known.as_ref().and_then(|bodies| bodies.get(body)) {
-        return Ok(Arc::clone(check));
+    if let Some(check) = READ.get(body) {
+        return Ok(check);
     }
-    drop(known);
     let check: Arc<Check> = Arc::new(serde_json::from_str(body).map_err(Error::internal)?);
-    let mut kept = READ.write().unwrap_or_else(PoisonError::into_inner);
-    let bodies = kept.get_or_insert_with(HashMap::new);
-    if bodies.len() >= MOST_KEPT {
-        bodies.clear();
-    }
-    bodies.insert(body.to_owned(), Arc::clone(&check));
+    READ.put(body.to_owned(), Arc::clone(&check));
     Ok(check)
 }

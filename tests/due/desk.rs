@@ -9,6 +9,7 @@ use anglestop::store::among::among;
 use anglestop::store::due;
 use anglestop::store::lists::due::{self as lists, Desk, Filter, Order};
 use anglestop::store::schema::buildings;
+use anglestop::store::settings;
 use diesel::connection::SimpleConnection as _;
 use diesel::prelude::*;
 
@@ -71,6 +72,61 @@ fn a_kept_desk_says_what_stands_now() {
         let nowhere = Scope::Buildings(std::collections::BTreeSet::new());
         assert!(desk(&office, &nowhere, now()).places.is_empty());
         assert_eq!(all().places.len(), 1, "one scope's desk is not another's");
+    });
+}
+
+/// Each trigger by itself: the mark is another one after any change of a row, also one that changes nothing.
+#[test]
+fn every_change_of_what_a_desk_is_read_from_sets_another_mark() {
+    on_both(|fleet| {
+        let mark = || {
+            let mark = fleet.db.read(|conn| settings::get(conn, "desk.mark"));
+            mark.unwrap().unwrap()
+        };
+        let before = mark();
+        let office = Office::new(fleet, "2026-01-01");
+        assert_ne!(mark(), before, "a building more");
+        let changes = [
+            "INSERT INTO people (name, email, role, status, time_zone, digest_hour, created_at) VALUES \
+             ('Jo Ferrer', 'jo@anglestop.example', 'technician', 'active', 'UTC', 6, '2026-09-01 00:00:00')",
+            "UPDATE people SET name = 'Jo Ruiz'",
+            "UPDATE people SET role = 'owner'",
+            "INSERT INTO person_buildings SELECT people.id, buildings.id FROM people, buildings",
+            "UPDATE person_buildings SET person_id = person_id",
+            "DELETE FROM person_buildings",
+            "DELETE FROM people",
+            "UPDATE buildings SET name = 'Alder House'",
+            "INSERT INTO turnovers (building_id, unit_id, move_out_on, move_in_on, stage, opened_at, signed_name, note) \
+             SELECT building_id, id, '2026-08-31', '2026-09-20', 'found', '2026-09-01 00:00:00', '', '' FROM units",
+            "UPDATE turnovers SET move_in_on = '2026-10-20'",
+            "UPDATE turnovers SET stage = 'cancelled'",
+            "DELETE FROM turnovers",
+            "DELETE FROM units",
+            "DELETE FROM buildings",
+            "UPDATE due_turns SET live = live",
+            "UPDATE schedules SET name = name",
+            "INSERT INTO schedules (code, name, pack, active, recorded_only, anchor, rule, lead_days, grace_days, early_days, \
+             scope_kinds, scope_parts, scope_buildings, scope_tags, version) SELECT 'another', name, pack, active, recorded_only, \
+             anchor, rule, lead_days, grace_days, early_days, scope_kinds, scope_parts, scope_buildings, scope_tags, version \
+             FROM schedules WHERE id = (SELECT min(id) FROM schedules)",
+            "DELETE FROM schedule_checks",
+            "DELETE FROM schedules",
+            "UPDATE checks SET title = title",
+            "INSERT INTO checks (code, origin, version, title, severity, minutes, active, body) \
+             SELECT 'another', origin, version, title, severity, minutes, active, body FROM checks WHERE code = 'wc_seat'",
+            "DELETE FROM check_versions",
+            "DELETE FROM checks",
+        ];
+        let beside = [
+            "DELETE FROM units",
+            "DELETE FROM schedule_checks",
+            "DELETE FROM check_versions",
+        ];
+        for change in changes {
+            let before = mark();
+            office.write(|tx| tx.batch_execute(change).unwrap());
+            assert_eq!(mark() == before, beside.contains(&change), "{change}");
+        }
     });
 }
 

@@ -14,6 +14,7 @@ mod stale;
 mod tenancy;
 mod turns;
 mod verify;
+mod width;
 
 use std::collections::HashMap;
 
@@ -29,6 +30,7 @@ pub use ground::{ALWAYS, Place};
 pub use mark::mark;
 pub use stale::{Step, begin_renewal, is_stale, mark_stale, renew_by, renew_stale};
 pub use verify::{Difference, Labels, differences, labels};
+pub use width::widest_days;
 
 use done::{Failures, Sites};
 use ground::Selection;

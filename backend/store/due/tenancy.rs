@@ -3,23 +3,23 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use chrono::{DateTime, NaiveDate, NaiveDateTime, Utc};
+use chrono::{NaiveDate, NaiveDateTime};
 use chrono_tz::Tz;
 use diesel::prelude::*;
 
 use super::ground::Place;
+use crate::clock::Now;
+use crate::domain::code::Coded as _;
 use crate::domain::due::{OpenTurnover, Stay, Tenancy};
 use crate::domain::register::{Occupancy, UnitKind};
 use crate::error::{Error, Result};
 use crate::store::AnyConnection;
 use crate::store::coded::read_code;
 use crate::store::schema::{buildings, households, turnovers, units};
+use crate::store::turnovers::OPEN;
 
 /// Units a statement.
 const CHUNK: usize = 1_000;
-
-/// Stages of a turnover that is open.
-const OPEN: [&str; 3] = ["found", "repaired", "ready"];
 
 /// Says of each place who lives in its unit when, as it is now.
 pub fn fill(conn: &mut AnyConnection, places: &mut [Place]) -> Result<()> {
@@ -40,16 +40,15 @@ pub fn fill(conn: &mut AnyConnection, places: &mut [Place]) -> Result<()> {
 }
 
 fn read(conn: &mut AnyConnection, keys: &[i64]) -> Result<HashMap<i64, Tenancy>> {
-    let now: Vec<(i64, String, String)> = units::table
+    let now: Vec<(i64, String)> = units::table
         .filter(units::id.eq_any(keys))
-        .filter(units::kind.eq("unit"))
-        .select((units::id, units::kind, units::occupancy))
+        .filter(units::kind.eq(UnitKind::Unit.code()))
+        .select((units::id, units::occupancy))
         .load(conn)?;
     let mut found: HashMap<i64, Tenancy> = HashMap::new();
-    for (unit, kind, occupancy) in now {
-        let lives = read_code::<Occupancy>(&occupancy)? == Occupancy::Occupied;
+    for (unit, occupancy) in now {
         let tenancy = found.entry(unit).or_default();
-        tenancy.is_vacant = read_code::<UnitKind>(&kind)? == UnitKind::Unit && !lives;
+        tenancy.is_vacant = read_code::<Occupancy>(&occupancy)? != Occupancy::Occupied;
     }
     let stays: Vec<(i64, NaiveDate, Option<NaiveDate>)> = households::table
         .filter(households::unit_id.eq_any(keys))
@@ -77,14 +76,32 @@ fn read(conn: &mut AnyConnection, keys: &[i64]) -> Result<HashMap<i64, Tenancy>>
         ))
         .load(conn)?;
     for (unit, opened_at, move_in_on, zone) in open {
-        let zone: Tz = zone.parse().map_err(Error::internal)?;
-        let opened_at: DateTime<Utc> = opened_at.and_utc();
         if let Some(tenancy) = found.get_mut(&unit) {
-            tenancy.turnover = Some(OpenTurnover {
-                opened_on: opened_at.with_timezone(&zone).date_naive(),
-                move_in_on,
-            });
+            tenancy.turnover = Some(turnover(opened_at, move_in_on, &zone)?);
         }
     }
     Ok(found)
+}
+
+fn turnover(opened_at: NaiveDateTime, move_in_on: NaiveDate, zone: &str) -> Result<OpenTurnover> {
+    let zone: Tz = zone.parse().map_err(Error::internal)?;
+    Ok(OpenTurnover {
+        opened_on: Now(opened_at).date_in(zone),
+        move_in_on,
+    })
+}
+
+/// Days from the opening of each open turnover to its last day.
+pub fn widths(conn: &mut AnyConnection) -> Result<Vec<i64>> {
+    let open: Vec<(NaiveDateTime, NaiveDate, String)> = turnovers::table
+        .inner_join(buildings::table)
+        .filter(turnovers::stage.eq_any(OPEN))
+        .select((turnovers::opened_at, turnovers::move_in_on, buildings::time_zone))
+        .load(conn)?;
+    open.into_iter()
+        .map(|(opened_at, move_in_on, zone)| {
+            let window = turnover(opened_at, move_in_on, &zone)?.window();
+            Ok((window.last_day() - window.opens()).num_days())
+        })
+        .collect()
 }

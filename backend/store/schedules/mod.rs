@@ -8,12 +8,12 @@ pub use former::{Former, former};
 pub use reach::{Reach, reach};
 
 use std::collections::HashMap;
-use std::sync::{PoisonError, RwLock};
 
 use chrono::{NaiveDate, NaiveDateTime};
 use diesel::prelude::*;
 use serde::{Deserialize, Serialize};
 
+use super::among::among;
 use super::schema::{schedule_checks, schedules};
 use super::{AnyConnection, Tx, checks};
 use crate::domain::code::Coded;
@@ -23,6 +23,7 @@ use crate::domain::due::{
 };
 use crate::domain::register::{CheckId, PersonId, ScheduleId};
 use crate::error::{Error, Result};
+use crate::kept::Kept;
 
 #[derive(Queryable, Selectable, Serialize, Deserialize)]
 #[diesel(table_name = schedules)]
@@ -134,8 +135,9 @@ pub fn by_code(conn: &mut AnyConnection, code: &str) -> Result<Option<Schedule>>
 /// # Errors
 /// When the database does not answer.
 pub fn moving_of(conn: &mut AnyConnection, ids: &[ScheduleId]) -> Result<HashMap<ScheduleId, Moving>> {
+    let keys: Vec<i64> = ids.iter().map(|id| id.0).collect();
     let rows: Vec<(i64, String, String, String)> = schedules::table
-        .filter(schedules::id.eq_any(ids.iter().map(|id| id.0)))
+        .filter(among(conn, "schedules.id", &keys))
         .select((
             schedules::id,
             schedules::on_closed_days,
@@ -315,10 +317,7 @@ fn coded<T: Coded>(words: &str) -> Result<Vec<T>> {
 type Words = (String, String, Option<NaiveDate>, [i64; 3], [String; 3]);
 
 /// Timings that were read lately: a rule keeps the days it has expanded, and every result recorded asks for all of them.
-static READ: RwLock<Option<HashMap<Words, Timing>>> = RwLock::new(None);
-
-/// The most timings kept, so that the memory has an end.
-const MOST_KEPT: usize = 2_000;
+static READ: Kept<Words, Timing> = Kept::new(2_000);
 
 /// What moves due dates; a schedule kept from before anything could says nothing of it.
 fn moving([closed, season, vacancy]: [&str; 3]) -> std::result::Result<Moving, String> {
@@ -351,20 +350,13 @@ fn timing(row: &Row) -> Result<Timing> {
         days,
         moves.map(str::to_owned),
     );
-    let known = READ.read().unwrap_or_else(PoisonError::into_inner);
-    if let Some(timing) = known.as_ref().and_then(|timings| timings.get(&words)) {
-        return Ok(timing.clone());
+    if let Some(timing) = READ.get(&words) {
+        return Ok(timing);
     }
-    drop(known);
     let [lead, grace, early] = days.map(|days| u32::try_from(days).map_err(Error::internal));
     let timing = read_timing(&row.anchor, &row.rule, row.start_on, lead?, grace?, Some(early?))
         .and_then(|timing| timing.moved_by(moving(moves)?).map_err(|error| error.to_string()))
         .map_err(Error::internal)?;
-    let mut kept = READ.write().unwrap_or_else(PoisonError::into_inner);
-    let timings = kept.get_or_insert_with(HashMap::new);
-    if timings.len() >= MOST_KEPT {
-        timings.clear();
-    }
-    timings.insert(words, timing.clone());
+    READ.put(words, timing.clone());
     Ok(timing)
 }

@@ -98,23 +98,21 @@ fn where_failed(conn: &mut AnyConnection, checks: &[&AskedCheck]) -> Result<Done
 /// What a check can be asked of in this scope, places and ages aside.
 fn in_service(conn: &mut AnyConnection, scope: &Scope, asked: &AskedCheck) -> Result<Vec<InService>> {
     let check = &asked.check;
-    let kinds: Vec<&str> = check
-        .kinds
-        .iter()
-        .filter(|kind| scope.kinds.is_empty() || scope.kinds.contains(kind))
-        .map(|kind| kind.code())
-        .collect();
-    let of_parts: Vec<&str> = check
-        .parts
-        .iter()
-        .filter(|part| scope.parts.is_empty() || scope.parts.contains(part))
-        .map(|part| part.code())
-        .collect();
+    let kinds = codes_in(&check.kinds, &scope.kinds);
+    let of_parts = codes_in(&check.parts, &scope.parts);
     match (check.parts.is_empty(), scope.parts.is_empty()) {
         (true, true) => on_fixtures(conn, &kinds),
         (true, false) => Ok(Vec::new()),
         (false, _) => on_parts(conn, &kinds, &of_parts),
     }
+}
+
+/// The codes of those that are named, of all where none is.
+fn codes_in<T: Coded + PartialEq>(all: &[T], named: &[T]) -> Vec<&'static str> {
+    all.iter()
+        .filter(|one| named.is_empty() || named.contains(one))
+        .map(|one| one.code())
+        .collect()
 }
 
 fn on_fixtures(conn: &mut AnyConnection, kinds: &[&str]) -> Result<Vec<InService>> {

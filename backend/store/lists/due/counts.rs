@@ -4,7 +4,7 @@
 //! memory under everything that it depends on; every change of a due row changes the mark that is part of that.
 
 use std::collections::HashMap;
-use std::sync::{Arc, PoisonError, RwLock};
+use std::sync::Arc;
 
 use diesel::dsl::{case_when, count, count_star};
 use diesel::prelude::*;
@@ -14,7 +14,9 @@ use super::desk::Desk;
 use super::filter::{self, Filter, Wanted};
 use crate::domain::register::BuildingId;
 use crate::error::Result;
+use crate::kept::Kept;
 use crate::store::AnyConnection;
+use crate::store::among::among;
 use crate::store::due::mark;
 use crate::store::schema::due_items;
 
@@ -58,34 +60,24 @@ struct Key {
     filter: String,
 }
 
-static KEPT: RwLock<Option<HashMap<Key, Arc<Counts>>>> = RwLock::new(None);
-
-/// So many answers are kept; then all are forgotten.
-const MOST_KEPT: usize = 64;
+/// Answers to what was asked lately.
+static COUNTED: Kept<Key, Arc<Counts>> = Kept::new(64);
 
 /// Counts what can be done today under a filter, its states left aside.
 ///
 /// # Errors
 /// When the database does not answer.
 pub fn of_buildings(conn: &mut AnyConnection, desk: &Desk, asked: &Filter) -> Result<Arc<Counts>> {
-    // A fixture's kind and a check's severity can change without any due row, so what they cut is counted each time.
-    let keeps = asked.kind.is_none() && asked.severity.is_none();
-    let Some(mark) = mark(conn)?.filter(|_| keeps) else {
+    // A fixture's kind can change without any due row, so what it cuts is counted each time.
+    let Some(mark) = mark(conn)?.filter(|_| asked.kind.is_none()) else {
         return count_anew(conn, desk, asked).map(Arc::new);
     };
     let key = key(mark, desk, asked);
-    let kept = KEPT.read().unwrap_or_else(PoisonError::into_inner);
-    if let Some(counts) = kept.as_ref().and_then(|kept| kept.get(&key)) {
-        return Ok(Arc::clone(counts));
+    if let Some(counts) = COUNTED.get(&key) {
+        return Ok(counts);
     }
-    drop(kept);
     let counts = Arc::new(count_anew(conn, desk, asked)?);
-    let mut kept = KEPT.write().unwrap_or_else(PoisonError::into_inner);
-    let kept = kept.get_or_insert_with(HashMap::new);
-    if kept.len() >= MOST_KEPT {
-        kept.clear();
-    }
-    kept.insert(key, Arc::clone(&counts));
+    COUNTED.put(key, Arc::clone(&counts));
     Ok(counts)
 }
 
@@ -123,7 +115,7 @@ pub fn count_anew(conn: &mut AnyConnection, desk: &Desk, asked: &Filter) -> Resu
                 count(case_when(due_items::due.le(today), 1.into_sql::<Integer>())),
                 count_star(),
             ))
-            .filter(due_items::building_id.eq_any(keys))
+            .filter(among(conn, "due_items.building_id", &keys))
             .filter(due_items::last_day.le(desk.ends_by(today)))
             .filter(due_items::opens.le(today))
             .into_boxed();

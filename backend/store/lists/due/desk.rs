@@ -5,10 +5,10 @@
 //! as it is the same date in every building.
 
 use std::collections::{BTreeMap, HashMap, HashSet};
+use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
-use std::sync::{Arc, PoisonError, RwLock};
 
-use chrono::{Days, NaiveDate, NaiveDateTime};
+use chrono::{Days, NaiveDate};
 use chrono_tz::Tz;
 use diesel::prelude::*;
 
@@ -18,11 +18,12 @@ use crate::domain::register::person::{Role, Scope};
 use crate::domain::register::{BuildingId, CheckId, PersonId, ScheduleId};
 use crate::domain::trade::Severity;
 use crate::error::{Error, Result};
+use crate::kept::Kept;
+use crate::store::among::among;
 use crate::store::buildings::keys_of;
 use crate::store::coded::read_code;
-use crate::store::due::is_stale;
-use crate::store::schema::{buildings, checks, people, person_buildings, schedules, turnovers};
-use crate::store::turnovers::OPEN;
+use crate::store::due::widest_days;
+use crate::store::schema::{buildings, checks, people, person_buildings, schedules};
 use crate::store::{AnyConnection, settings};
 
 /// A building, as far as a due list depends on it.
@@ -87,17 +88,9 @@ pub struct Desk {
     zones: Vec<(Tz, NaiveDate)>,
 }
 
-/// Desks by their mark and the buildings of their scope, all of them when none is named.
-type Kept = HashMap<(String, Option<Vec<i64>>), Arc<Desk>>;
-
-static KEPT: RwLock<Option<Kept>> = RwLock::new(None);
+/// Desks by their mark and the buildings of their scope, all of them when none is named; by weight at about 150 bytes.
+static KEPT: Kept<(String, Option<Vec<i64>>), Arc<Desk>> = Kept::new(60_000);
 static READ: AtomicU64 = AtomicU64::new(0);
-
-/// So many buildings, checks and schedules are kept over all desks, at about 150 bytes each; then all are forgotten.
-const MOST_KEPT: usize = 60_000;
-
-/// Days that no window is open for.
-const A_CENTURY: u64 = 36_525;
 
 /// Under which name the mark stands among the settings; the database's own triggers set it.
 const MARK: &str = "desk.mark";
@@ -112,28 +105,15 @@ impl Desk {
             return Self::read(conn, scope, now).map(Arc::new);
         };
         let key = (mark, keys_of(scope));
-        let kept = KEPT.read().unwrap_or_else(PoisonError::into_inner);
-        if let Some(desk) = kept.as_ref().and_then(|kept| kept.get(&key))
-            && desk.is_of(now)
-        {
-            return Ok(Arc::clone(desk));
+        if let Some(desk) = KEPT.get(&key).filter(|desk| desk.is_of(now)) {
+            return Ok(desk);
         }
-        drop(kept);
         let desk = Arc::new(Self::read(conn, scope, now)?);
-        let mut kept = KEPT.write().unwrap_or_else(PoisonError::into_inner);
-        let kept = kept.get_or_insert_with(HashMap::new);
-        if kept.values().map(|desk| desk.weight()).sum::<usize>() + desk.weight() > MOST_KEPT {
-            kept.clear();
-        }
-        kept.insert(key, Arc::clone(&desk));
+        KEPT.put_weighing(key, Arc::clone(&desk), desk.weight());
         Ok(desk)
     }
 
     fn read(conn: &mut AnyConnection, scope: &Scope, now: Now) -> Result<Self> {
-        let (schedules, widest_days) = asking(conn)?;
-        let widest_days = widest_days.max(widest_turnover(conn)?);
-        // Rows in use may still be those of a schedule before it was changed, with a window as wide as it was then.
-        let widest_days = if is_stale(conn)? { A_CENTURY } else { widest_days };
         let (places, zones) = places(conn, scope, now)?;
         let everybody = names(conn)?;
         let people = match scope {
@@ -153,20 +133,20 @@ impl Desk {
             position: position.collect(),
             places,
             checks: asked(conn)?,
-            schedules,
+            schedules: asking(conn)?,
             people,
             names: everybody.into_iter().collect(),
             sees_all: matches!(scope, Scope::All),
-            widest_days,
+            widest_days: widest_days(conn)?,
             by_date,
             number: READ.fetch_add(1, Ordering::Relaxed),
             zones,
         })
     }
 
-    /// How much of [`MOST_KEPT`] it takes.
+    /// The buildings, checks, schedules and people that it holds.
     fn weight(&self) -> usize {
-        self.places.len() + self.checks.len() + self.schedules.len()
+        self.places.len() + self.checks.len() + self.schedules.len() + self.people.len() + self.names.len()
     }
 
     /// Whether it is the same date everywhere as when it was read.
@@ -177,7 +157,13 @@ impl Desk {
     /// A building within the scope.
     #[must_use]
     pub fn place(&self, id: BuildingId) -> Option<&Place> {
-        self.places.get(*self.position.get(&id)?)
+        self.places.get(self.position(id)?)
+    }
+
+    /// Where a building stands in the order of their codes.
+    #[must_use]
+    pub fn position(&self, id: BuildingId) -> Option<usize> {
+        self.position.get(&id).copied()
     }
 
     /// Who does what a schedule asks for in a building.
@@ -205,7 +191,7 @@ impl Desk {
 fn places(conn: &mut AnyConnection, scope: &Scope, now: Now) -> Result<(Vec<Place>, Vec<(Tz, NaiveDate)>)> {
     let mut query = buildings::table.order(buildings::code).into_boxed();
     if let Some(keys) = keys_of(scope) {
-        query = query.filter(buildings::id.eq_any(keys));
+        query = query.filter(among(conn, "buildings.id", &keys));
     }
     let rows: Vec<(i64, String, String, String, Option<i64>)> = query
         .select((
@@ -259,37 +245,15 @@ fn asked(conn: &mut AnyConnection) -> Result<HashMap<CheckId, Asked>> {
         .collect()
 }
 
-fn asking(conn: &mut AnyConnection) -> Result<(HashMap<ScheduleId, Asking>, u64)> {
-    let rows: Vec<(i64, String, Option<i64>, i64, i64)> = schedules::table
-        .select((
-            schedules::id,
-            schedules::code,
-            schedules::technician_id,
-            schedules::lead_days,
-            schedules::grace_days,
-        ))
+fn asking(conn: &mut AnyConnection) -> Result<HashMap<ScheduleId, Asking>> {
+    let rows: Vec<(i64, String, Option<i64>)> = schedules::table
+        .select((schedules::id, schedules::code, schedules::technician_id))
         .load(conn)?;
-    let widest = rows
-        .iter()
-        .map(|(.., lead, grace)| lead + grace)
-        .max()
-        .unwrap_or(0);
-    let asking = rows.into_iter().map(|(id, code, technician, ..)| {
+    let asking = rows.into_iter().map(|(id, code, technician)| {
         let technician = technician.map(PersonId);
         (ScheduleId(id), Asking { code, technician })
     });
-    Ok((asking.collect(), u64::try_from(widest).unwrap_or(0)))
-}
-
-/// Days from the opening of a turnover to its move-in, as what is asked at a turnover is open; the most of any that is open.
-fn widest_turnover(conn: &mut AnyConnection) -> Result<u64> {
-    let open: Vec<(NaiveDateTime, NaiveDate)> = turnovers::table
-        .filter(turnovers::stage.eq_any(OPEN))
-        .select((turnovers::opened_at, turnovers::move_in_on))
-        .load(conn)?;
-    // In the building's zone it may have been the day before.
-    let days = open.iter().map(|(at, on)| (*on - at.date()).num_days() + 1);
-    Ok(u64::try_from(days.max().unwrap_or(0)).unwrap_or(0))
+    Ok(asking.collect())
 }
 
 fn names(conn: &mut AnyConnection) -> Result<Vec<(PersonId, String)>> {
@@ -303,8 +267,9 @@ fn names(conn: &mut AnyConnection) -> Result<Vec<(PersonId, String)>> {
 
 /// Who works in these buildings.
 fn workers(conn: &mut AnyConnection, places: &[Place]) -> Result<HashSet<PersonId>> {
+    let keys: Vec<i64> = places.iter().map(|place| place.id.0).collect();
     let assigned: Vec<i64> = person_buildings::table
-        .filter(person_buildings::building_id.eq_any(places.iter().map(|place| place.id.0)))
+        .filter(among(conn, "person_buildings.building_id", &keys))
         .select(person_buildings::person_id)
         .distinct()
         .load(conn)?;

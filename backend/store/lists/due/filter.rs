@@ -165,7 +165,7 @@ pub(super) fn of_scope(conn: &AnyConnection, desk: &Desk, filter: &Filter) -> Op
 }
 
 /// The conditions of the state: exact for each building's own date, within one range of last days.
-pub(super) fn of_state(desk: &Desk, filter: &Filter) -> Vec<Condition> {
+pub(super) fn of_state(conn: &AnyConnection, desk: &Desk, filter: &Filter) -> Vec<Condition> {
     let dates = &desk.by_date;
     let mut all: Vec<Condition> = Vec::new();
     let (Some((&first, _)), Some((&last, _))) = (dates.first_key_value(), dates.last_key_value()) else {
@@ -177,7 +177,7 @@ pub(super) fn of_state(desk: &Desk, filter: &Filter) -> Vec<Condition> {
         in_state(filter.wanted, first)
     } else {
         let each = dates.iter().filter_map(|(today, keys)| {
-            let there: Condition = Box::new((due_items::building_id + 0).eq_any(keys.clone()));
+            let there: Condition = Box::new(among(conn, "due_items.building_id + 0", keys));
             Some(Box::new(there.and(in_state(filter.wanted, *today)?)) as Condition)
         });
         each.reduce(|one, other| Box::new(one.or(other)))

@@ -179,7 +179,7 @@ fn rows(
             due_items::moved_from,
         ))
         .into_boxed();
-    let conditions = filter::of_state(desk, asked)
+    let conditions = filter::of_state(conn, desk, asked)
         .into_iter()
         .chain(filter::of_scope(conn, desk, asked))
         .chain(filter::of_rows(desk, asked))

@@ -80,7 +80,7 @@ pub async fn submit(
     match done {
         Ok(()) => Ok(respond::redirect_saying(
             &super::home(&building),
-            &format!("{name} changed. Due dates follow where a schedule asks for them."),
+            &format!("{name} is saved. Due dates follow where a schedule asks for them."),
         )),
         Err(error) => {
             let again = (form.0, to_mend(error)?);

@@ -234,7 +234,7 @@ fn tallies(desk: &Desk, asked: &Asked, counts: &Counts) -> Vec<Tally> {
     }
     let open = counts.iter().filter(|(_, count)| count.open() > 0);
     let mut each: Vec<(BuildingId, Count)> = open.map(|(id, count)| (*id, *count)).collect();
-    let worst_first = |(id, count): &(BuildingId, Count)| (-count.overdue, -count.due, *id);
+    let worst_first = |(id, count): &(BuildingId, Count)| (-count.overdue, -count.due, desk.position(*id));
     let are_many = each.len() > MOST_TALLIED;
     if are_many {
         each.select_nth_unstable_by_key(MOST_TALLIED, worst_first);

@@ -74,6 +74,9 @@ pub async fn submit(
 }
 
 async fn invited(visitor: &Visitor, token: &str) -> Result<Option<Person>, Error> {
-    let (db, now, token) = (visitor.app.db.clone(), visitor.now, token.to_owned());
-    off_worker(move || db.read(|conn| link::look(conn, now, LinkKind::Invite, &token))).await
+    let (now, token) = (visitor.now, token.to_owned());
+    visitor
+        .app
+        .read(move |conn| link::look(conn, now, LinkKind::Invite, &token))
+        .await
 }

@@ -72,6 +72,9 @@ pub async fn submit(
 }
 
 async fn waiting(visitor: &Visitor, token: &str) -> Result<Option<Person>, Error> {
-    let (db, now, token) = (visitor.app.db.clone(), visitor.now, token.to_owned());
-    off_worker(move || db.read(|conn| link::look(conn, now, LinkKind::Reset, &token))).await
+    let (now, token) = (visitor.now, token.to_owned());
+    visitor
+        .app
+        .read(move |conn| link::look(conn, now, LinkKind::Reset, &token))
+        .await
 }

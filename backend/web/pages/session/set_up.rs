@@ -45,8 +45,11 @@ fn typed(form: &Fields) -> PersonText {
 /// # Errors
 /// When the database does not answer.
 pub async fn show(visitor: Visitor, request: HttpRequest, token: web::Path<String>) -> PageResult {
-    let (db, now) = (visitor.app.db.clone(), visitor.now);
-    let open = off_worker(move || db.read(|conn| set_up::is_open(conn, now, &token))).await?;
+    let now = visitor.now;
+    let open = visitor
+        .app
+        .read(move |conn| set_up::is_open(conn, now, &token))
+        .await?;
     if !open {
         return super::link_over(&visitor, &request, OVER, ("/sign-in", "Sign in"));
     }
