@@ -199,12 +199,18 @@ diesel::table! {
 }
 
 diesel::table! {
-    due_rows (fixture_id, part, check_id, since) {
+    due_marks (building_id) {
+        building_id -> BigInt,
+        number -> BigInt,
+    }
+}
+
+diesel::table! {
+    due_rows (turn, fixture_id, part, check_id) {
+        turn -> BigInt,
         fixture_id -> BigInt,
         part -> Text,
         check_id -> BigInt,
-        since -> BigInt,
-        until -> BigInt,
         building_id -> BigInt,
         unit_id -> BigInt,
         schedule_id -> BigInt,
@@ -217,7 +223,7 @@ diesel::table! {
     }
 }
 
-// A view: those of `due_rows` that are in use.
+// A view: the rows of `due_rows` whose turn is live.
 diesel::table! {
     due_items (fixture_id, part, check_id) {
         fixture_id -> BigInt,
@@ -657,6 +663,7 @@ diesel::allow_tables_to_appear_in_same_query!(
     schedule_checks,
     former_schedules,
     prior_done,
+    due_marks,
     due_rows,
     due_items,
     turnovers,

@@ -199,7 +199,7 @@ fn verify_finds_a_row_that_was_altered_removed_or_added_and_can_write_it_anew() 
             ),
             ("DELETE FROM due_rows WHERE due = '2026-10-05'", "no row"),
             (
-                "INSERT INTO due_rows SELECT fixture_id, 'trap', check_id, since, until, building_id, unit_id, schedule_id, basis, counts_from, \
+                "INSERT INTO due_rows SELECT turn, fixture_id, 'trap', check_id, building_id, unit_id, schedule_id, basis, counts_from, \
                  opens, due, last_day, moved_from FROM due_rows WHERE due = '2026-10-05'",
                 "trap",
             ),

@@ -2,7 +2,7 @@
 
 use anglestop::domain::due::{Terms, read_timing};
 use anglestop::domain::trade::FixtureKind;
-use anglestop::store::due::{self, Step};
+use anglestop::store::due::{self, Pace, Step};
 use anglestop::store::schedules;
 use diesel::prelude::*;
 use diesel::sql_types::{BigInt, Date, Text};
@@ -11,6 +11,9 @@ use super::office::{Office, Stand, by};
 use crate::support::on_both;
 
 const CHECK: &str = "wc_bowl_firm";
+
+/// However few there are, all are laid.
+const LAYING: Pace = Pace { laid: 2, at_once: 0 };
 
 #[derive(QueryableByName)]
 struct Shown {
@@ -84,7 +87,7 @@ fn lists_show_the_dates_of_before_until_all_are_laid_and_then_the_new_ones() {
         let before = shown(&office);
         ask_every(&office, "P6M");
         let mut steps = Vec::new();
-        due::renew_by(&office.fleet.db, 2, &mut |step| {
+        due::renew_by(&office.fleet.db, LAYING, &mut |step| {
             steps.push(step);
             let now = shown(&office);
             if step == Step::Laid {
@@ -116,7 +119,7 @@ fn what_is_recorded_meanwhile_counts_at_once_and_after_the_switch() {
         let before = shown(&office);
         ask_every(&office, "P6M");
         let mut laid = 0;
-        due::renew_by(&office.fleet.db, 2, &mut |step| {
+        due::renew_by(&office.fleet.db, LAYING, &mut |step| {
             if step == Step::Laid {
                 // One whose rows are laid already, then one whose are not.
                 let stand = stands[if laid == 0 { 0 } else { 4 }];
@@ -148,13 +151,13 @@ fn a_change_while_rows_are_laid_begins_anew_and_one_taken_back_changes_nothing()
         let (office, _) = five(fleet);
         let before = shown(&office);
         ask_every(&office, "P6M");
-        due::renew_by(&office.fleet.db, 2, &mut |_| false).unwrap();
+        due::renew_by(&office.fleet.db, LAYING, &mut |_| false).unwrap();
         assert!(
             count(&office, "due_rows") > count(&office, "due_items"),
             "two were laid"
         );
         ask_every(&office, "P1Y");
-        due::renew_by(&office.fleet.db, 2, &mut |_| {
+        due::renew_by(&office.fleet.db, LAYING, &mut |_| {
             assert_eq!(shown(&office), before);
             true
         })
@@ -176,7 +179,7 @@ fn what_a_schedule_asks_no_more_is_shown_until_the_switch_and_then_gone() {
             schedules::update(tx, &schedule, &terms, by()).unwrap();
             due::mark_stale(tx).unwrap();
         });
-        due::renew_by(&office.fleet.db, 2, &mut |step| {
+        due::renew_by(&office.fleet.db, LAYING, &mut |step| {
             let expected = if step == Step::Laid { stands.len() } else { 0 };
             assert_eq!(shown(&office).len(), expected);
             true

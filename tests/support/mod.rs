@@ -60,6 +60,10 @@ pub fn copy_of(fleet: &Fleet) -> Fleet {
         .unwrap()
         .batch_execute(&format!("VACUUM INTO '{}'", file.display()))
         .unwrap();
+    SqliteConnection::establish(&file.to_string_lossy())
+        .unwrap()
+        .batch_execute("UPDATE settings SET value = lower(hex(randomblob(16))) WHERE key = 'database.mark'")
+        .unwrap();
     let url = format!("sqlite://{}", file.display());
     Fleet {
         db: Db::open(&url.parse::<DatabaseUrl>().unwrap()).unwrap(),

@@ -2,13 +2,15 @@
 //!
 //! It is the one place that writes them. Whatever changes what makes a check due (a result, a fixture, a part, a building's day of
 //! joining, age or policy) renews the rows of those fixtures in the same transaction: [`refresh_fixtures`], [`refresh_building`]. What
-//! changes it for the whole fleet (a schedule, a check) marks all rows stale in its transaction, [`mark_stale`]; new ones are laid beside
-//! those in use in batches after it, [`renew_stale`], from wherever a stopped process left off, and taken into use all at once.
+//! changes it for the whole fleet (a schedule, a check) marks all rows stale in its transaction, [`mark_stale`]; those that are wrong are
+//! put right at once after it when they are few, or all are laid anew beside those in use in batches, [`renew_stale`], from wherever a
+//! stopped process left off, and taken into use all at once.
 
 mod changes;
 mod done;
 mod ground;
 mod mark;
+mod renewal;
 mod rows;
 mod stale;
 mod tenancy;
@@ -27,8 +29,10 @@ use crate::error::Result;
 
 pub use done::Done;
 pub use ground::{ALWAYS, Place};
-pub use mark::mark;
-pub use stale::{Step, begin_renewal, is_stale, mark_stale, renew_by, renew_stale};
+pub use mark::{changed_after, last_change};
+pub use renewal::{Pace, Step, begin_renewal, renew_by, renew_stale};
+pub use stale::{is_stale, mark_stale};
+pub use turns::live;
 pub use verify::{Difference, Labels, differences, labels};
 pub use width::widest_days;
 
@@ -88,7 +92,7 @@ pub fn refresh_tenancy(tx: &mut Tx<'_>, unit: UnitId) -> Result<()> {
 fn refresh(tx: &mut Tx<'_>, book: &Book, selection: Selection<'_>, in_use: InUse) -> Result<()> {
     let computed = compute(tx, book, selection, ALWAYS)?;
     let rows = computed.stored_rows();
-    rows::write(tx, selection, rows, in_use)
+    rows::write(tx, selection, &rows, in_use)
 }
 
 /// What is due in a selection on a day.

@@ -1,22 +1,20 @@
 //! The stored due rows: reading them, and writing the difference to what was computed.
 //!
-//! Nothing else writes `due_rows`. A row is in use from a turn on and until another; what replaces it may be laid beside it for the
-//! turn that follows.
+//! Nothing else writes `due_rows`. The rows of the live turn are in use; those of the turn that follows may be laid beside them.
 
 use chrono::NaiveDate;
 use diesel::prelude::*;
-use diesel::query_builder::{AstPass, QueryFragment, QueryId};
-use diesel::sql_types::{BigInt, Text};
-use diesel::sqlite::Sqlite;
 use diesel::upsert::excluded;
 
 use super::changes::Changes;
 use super::ground::{Place, Selection, part_code, part_of};
 use super::mark;
+use super::stale::{is_laying, stale_after};
 use super::turns::live;
 use crate::domain::due::{Basis, DueItem, DueRow, Window};
 use crate::domain::register::{CheckId, FixtureId, ScheduleId};
 use crate::error::{Error, Result};
+use crate::store::among::among;
 use crate::store::schema::due_rows;
 use crate::store::{AnyConnection, Tx};
 
@@ -85,146 +83,85 @@ impl Row {
     }
 }
 
-/// A row with the turns in which it is in use.
-#[derive(Debug, Clone, PartialEq, Eq, Queryable, Selectable, Insertable)]
-#[diesel(table_name = due_rows, treat_none_as_default_value = false)]
-pub(super) struct Kept {
-    pub since: i64,
-    pub until: i64,
-    #[diesel(embed)]
-    pub row: Row,
-}
-
 /// The rows of a selection that are in use.
 pub fn load(conn: &mut AnyConnection, selection: Selection<'_>) -> Result<Vec<Row>> {
     let live = live(conn)?;
-    let kept = load_from(conn, selection, live)?;
-    Ok(kept
-        .into_iter()
-        .filter(|kept| kept.since <= live)
-        .map(|kept| kept.row)
-        .collect())
+    load_of(conn, selection, live)
 }
 
-/// The rows of a selection that are in use in a turn or come into use after it.
-fn load_from(conn: &mut AnyConnection, selection: Selection<'_>, live: i64) -> Result<Vec<Kept>> {
-    let rows = due_rows::table.filter(due_rows::until.gt(live));
+fn load_of(conn: &mut AnyConnection, selection: Selection<'_>, turn: i64) -> Result<Vec<Row>> {
+    let rows = due_rows::table
+        .filter(due_rows::turn.eq(turn))
+        .select(Row::as_select());
     Ok(match selection {
-        Selection::Fixtures(ids) => rows
-            .filter(due_rows::fixture_id.eq_any(ids))
-            .select(Kept::as_select())
-            .load(conn)?,
-        Selection::Building(building) => rows
-            .filter(due_rows::building_id.eq(building.0))
-            .select(Kept::as_select())
-            .load(conn)?,
+        Selection::Fixtures(ids) => {
+            let theirs = among(conn, "due_rows.fixture_id", ids);
+            rows.filter(theirs).load(conn)?
+        }
+        Selection::Building(building) => rows.filter(due_rows::building_id.eq(building.0)).load(conn)?,
     })
 }
 
 /// When rows come into use.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum InUse {
-    /// As soon as they are written.
+    /// As soon as they are written, and with the next turn too where one is being laid.
     AtOnce,
     /// With the next turn; until then those that stand are shown.
     NextTurn,
 }
 
 /// Makes the stored rows of a selection what was computed; rows that are right are not touched.
-pub fn write(tx: &mut Tx<'_>, selection: Selection<'_>, computed: Vec<Row>, in_use: InUse) -> Result<()> {
+pub fn write(tx: &mut Tx<'_>, selection: Selection<'_>, computed: &[Row], in_use: InUse) -> Result<()> {
     let live = live(tx)?;
-    let stored = load_from(tx, selection, live)?;
-    let changes = match in_use {
-        InUse::AtOnce => Changes::at_once(live, stored, computed),
-        InUse::NextTurn => Changes::for_next_turn(live, stored, computed),
-    };
-    if in_use == InUse::AtOnce && !changes.is_empty() {
-        mark::renew(tx)?;
-    }
-    for gone in &changes.gone {
-        let gone = due_rows::table
-            .filter(due_rows::fixture_id.eq(gone.row.fixture_id))
-            .filter(due_rows::part.eq(&gone.row.part))
-            .filter(due_rows::check_id.eq(gone.row.check_id))
-            .filter(due_rows::since.eq(gone.since));
-        diesel::delete(gone).execute(&mut **tx)?;
-    }
-    for chunk in changes.ended.chunks(CHUNK) {
-        end(tx, chunk)?;
-    }
-    for chunk in changes.put.chunks(CHUNK) {
-        put(tx, chunk)?;
-    }
-    Ok(())
-}
-
-/// Changes nothing of rows but the turn until which they are in use.
-fn end(tx: &mut Tx<'_>, chunk: &[Kept]) -> Result<()> {
-    let AnyConnection::Sqlite(inner) = &mut **tx else {
-        return put(tx, chunk);
-    };
-    for kept in chunk {
-        if Ended(kept).execute(inner)? != 1 {
-            return Err(Error::internal(format!(
-                "due row {:?} is not there to end",
-                kept.row.key()
-            )));
+    if in_use == InUse::AtOnce {
+        let changes = put_right(tx, selection, live, computed)?;
+        mark::renew(tx, &changes.buildings())?;
+        if !is_laying(stale_after(tx)?) {
+            return Ok(());
         }
     }
+    put_right(tx, selection, live + 1, computed)?;
     Ok(())
 }
 
-/// The statement that changes until when one row is in use; diesel's own keeps no update prepared.
-struct Ended<'k>(&'k Kept);
-
-impl QueryId for Ended<'_> {
-    type QueryId = Ended<'static>;
-    const HAS_STATIC_QUERY_ID: bool = true;
-}
-
-impl QueryFragment<Sqlite> for Ended<'_> {
-    fn walk_ast<'b>(&'b self, mut out: AstPass<'_, 'b, Sqlite>) -> diesel::QueryResult<()> {
-        let Kept { since, until, row } = self.0;
-        out.push_sql("UPDATE due_rows SET until = ");
-        out.push_bind_param::<BigInt, _>(until)?;
-        out.push_sql(" WHERE fixture_id = ");
-        out.push_bind_param::<BigInt, _>(&row.fixture_id)?;
-        out.push_sql(" AND part = ");
-        out.push_bind_param::<Text, _>(&row.part)?;
-        out.push_sql(" AND check_id = ");
-        out.push_bind_param::<BigInt, _>(&row.check_id)?;
-        out.push_sql(" AND since = ");
-        out.push_bind_param::<BigInt, _>(since)?;
-        Ok(())
+fn put_right(tx: &mut Tx<'_>, selection: Selection<'_>, turn: i64, computed: &[Row]) -> Result<Changes> {
+    let stored = load_of(tx, selection, turn)?;
+    let changes = Changes::between(stored, computed);
+    for gone in &changes.gone {
+        let gone = due_rows::table.find((turn, gone.fixture_id, &gone.part, gone.check_id));
+        diesel::delete(gone).execute(&mut **tx)?;
     }
+    for chunk in changes.put.chunks(CHUNK) {
+        put(tx, turn, chunk)?;
+    }
+    Ok(changes)
 }
-
-impl RunQueryDsl<SqliteConnection> for Ended<'_> {}
 
 /// Inserts rows, or makes those that are there under the same key say the same: one statement a row on SQLite, which keeps it
 /// prepared (it keeps none that says what to do on a conflict); one for many on PostgreSQL, where each is a round trip.
-fn put(tx: &mut Tx<'_>, chunk: &[Kept]) -> Result<()> {
+fn put(tx: &mut Tx<'_>, turn: i64, chunk: &[Row]) -> Result<()> {
+    let laid = chunk.iter().map(|row| (due_rows::turn.eq(turn), row));
     match &mut **tx {
         AnyConnection::Sqlite(inner) => {
-            for kept in chunk {
+            for laid in laid {
                 // Nothing refers to a due row, so that to replace it is to change it.
                 diesel::replace_into(due_rows::table)
-                    .values(kept)
+                    .values(laid)
                     .execute(inner)?;
             }
         }
         AnyConnection::Postgres(inner) => {
             diesel::insert_into(due_rows::table)
-                .values(chunk)
+                .values(laid.collect::<Vec<_>>())
                 .on_conflict((
+                    due_rows::turn,
                     due_rows::fixture_id,
                     due_rows::part,
                     due_rows::check_id,
-                    due_rows::since,
                 ))
                 .do_update()
                 .set((
-                    due_rows::until.eq(excluded(due_rows::until)),
                     due_rows::building_id.eq(excluded(due_rows::building_id)),
                     due_rows::unit_id.eq(excluded(due_rows::unit_id)),
                     due_rows::schedule_id.eq(excluded(due_rows::schedule_id)),

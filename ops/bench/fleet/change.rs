@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
 use anglestop::domain::due::{Terms, read_timing};
-use anglestop::store::due::{self, Step};
+use anglestop::store::due::{self, Pace, Step};
 use anglestop::store::schedules;
 use diesel::prelude::*;
 
@@ -30,7 +30,7 @@ pub fn measure(fleet: &Made) {
         });
         let mut laid = Duration::ZERO;
         let begun = std::time::Instant::now();
-        due::renew_by(&fleet.db, 250, &mut |step| {
+        due::renew_by(&fleet.db, Pace::default(), &mut |step| {
             if step == Step::InUse {
                 laid = begun.elapsed();
             }
@@ -65,10 +65,10 @@ pub fn measure(fleet: &Made) {
 
 /// Copies the due rows within the database into a table with the same indexes.
 fn copy(fleet: &Made) -> Duration {
-    let columns = "fixture_id, part, check_id, since, until, building_id, unit_id, schedule_id, basis, counts_from, opens, due, last_day, moved_from";
+    let columns = "turn, fixture_id, part, check_id, building_id, unit_id, schedule_id, basis, counts_from, opens, due, last_day, moved_from";
     let prepare: Vec<String> = if fleet.is_sqlite {
         let table: String = definition(fleet, "table", "due_rows").replace("due_rows", "copied_rows");
-        let indexes = ["last_day", "building", "unit", "due", "until"];
+        let indexes = ["last_day", "building", "unit", "due"];
         let indexes = indexes.map(|name| {
             definition(fleet, "index", &format!("due_rows_{name}")).replace("due_rows", "copied_rows")
         });
@@ -86,7 +86,7 @@ fn copy(fleet: &Made) -> Duration {
         run(statement);
     }
     let copy = format!(
-        "INSERT INTO copied_rows ({columns}) SELECT {columns} FROM due_rows ORDER BY fixture_id, part, check_id, since"
+        "INSERT INTO copied_rows ({columns}) SELECT {columns} FROM due_rows ORDER BY turn, fixture_id, part, check_id"
     );
     let (_, took) = timed(|| run(&copy));
     run("DROP TABLE copied_rows");

@@ -1,9 +1,9 @@
 //! How much is overdue, due and in its window in each building, under the filter of a list.
 //!
 //! To count a fleet's open windows is most of the work of a page, and between two changes the answer is the same. So it is kept in
-//! memory under everything that it depends on; every change of a due row changes the mark that is part of that.
+//! memory under everything that it depends on, and counted again in the buildings whose rows changed since.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 use diesel::dsl::{case_when, count, count_star};
@@ -13,11 +13,11 @@ use diesel::sql_types::Integer;
 use super::desk::Desk;
 use super::filter::{self, Filter, Wanted};
 use crate::domain::register::BuildingId;
-use crate::error::Result;
+use crate::error::{Error, Result};
 use crate::kept::Kept;
 use crate::store::AnyConnection;
 use crate::store::among::among;
-use crate::store::due::mark;
+use crate::store::due::{changed_after, last_change};
 use crate::store::schema::due_items;
 
 /// What can be done today in one building.
@@ -52,16 +52,25 @@ impl Count {
 /// The counts of the buildings that have any, whatever states the filter names.
 pub type Counts = HashMap<BuildingId, Count>;
 
-/// Everything that counts depend on.
+/// Everything that counts depend on but the rows themselves.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
 struct Key {
-    mark: String,
-    desk: u64,
+    counted_as: u64,
     filter: String,
 }
 
+/// What was counted, and the change of due rows up to which it holds.
+#[derive(Debug, Clone)]
+struct Counted {
+    change: i64,
+    counts: Arc<Counts>,
+}
+
 /// Answers to what was asked lately.
-static COUNTED: Kept<Key, Arc<Counts>> = Kept::new(64);
+static COUNTED: Kept<Key, Counted> = Kept::new(64);
+
+/// In so many buildings something may have changed, for them alone to be counted again.
+const FEW_CHANGED: usize = 200;
 
 /// Counts what can be done today under a filter, its states left aside.
 ///
@@ -69,28 +78,47 @@ static COUNTED: Kept<Key, Arc<Counts>> = Kept::new(64);
 /// When the database does not answer.
 pub fn of_buildings(conn: &mut AnyConnection, desk: &Desk, asked: &Filter) -> Result<Arc<Counts>> {
     // A fixture's kind can change without any due row, so what it cuts is counted each time.
-    let Some(mark) = mark(conn)?.filter(|_| asked.kind.is_none()) else {
+    if asked.kind.is_some() {
         return count_anew(conn, desk, asked).map(Arc::new);
-    };
-    let key = key(mark, desk, asked);
-    if let Some(counts) = COUNTED.get(&key) {
-        return Ok(counts);
     }
-    let counts = Arc::new(count_anew(conn, desk, asked)?);
-    COUNTED.put(key, Arc::clone(&counts));
+    let change = last_change(conn)?;
+    let key = key(desk, asked);
+    let counts = match COUNTED.get(&key) {
+        Some(kept) if kept.change == change => return Ok(kept.counts),
+        Some(kept) if kept.change < change => count_again(conn, desk, asked, &kept)?,
+        _ => count_anew(conn, desk, asked)?,
+    };
+    let counts = Arc::new(counts);
+    let kept = Counted {
+        change,
+        counts: Arc::clone(&counts),
+    };
+    COUNTED.put(key, kept);
     Ok(counts)
 }
 
-fn key(mark: String, desk: &Desk, asked: &Filter) -> Key {
+fn key(desk: &Desk, asked: &Filter) -> Key {
     let any_state = Filter {
         wanted: Wanted::Open,
         ..asked.clone()
     };
     Key {
-        mark,
-        desk: desk.number,
+        counted_as: desk.counted_as,
         filter: format!("{any_state:?}"),
     }
+}
+
+/// Counts only where something changed since.
+fn count_again(conn: &mut AnyConnection, desk: &Desk, asked: &Filter, kept: &Counted) -> Result<Counts> {
+    let limit = i64::try_from(FEW_CHANGED + 1).map_err(Error::internal)?;
+    let changed: HashSet<i64> = changed_after(conn, kept.change, limit)?.into_iter().collect();
+    if changed.len() > FEW_CHANGED {
+        return count_anew(conn, desk, asked);
+    }
+    let mut counts = Counts::clone(&kept.counts);
+    counts.retain(|building, _| !changed.contains(&building.0));
+    counts.extend(count_in(conn, desk, asked, |key| changed.contains(&key))?);
+    Ok(counts)
 }
 
 /// As [`of_buildings`], counted now whatever was kept.
@@ -98,12 +126,24 @@ fn key(mark: String, desk: &Desk, asked: &Filter) -> Key {
 /// # Errors
 /// When the database does not answer.
 pub fn count_anew(conn: &mut AnyConnection, desk: &Desk, asked: &Filter) -> Result<Counts> {
+    count_in(conn, desk, asked, |_| true)
+}
+
+/// Counts in the buildings of some keys.
+fn count_in(
+    conn: &mut AnyConnection,
+    desk: &Desk,
+    asked: &Filter,
+    is_counted: impl Fn(i64) -> bool,
+) -> Result<Counts> {
     let mut counts = Counts::new();
     for (&today, keys) in &desk.by_date {
-        let keys: Vec<i64> = match asked.building {
-            None => keys.clone(),
-            Some(building) => keys.iter().copied().filter(|key| *key == building.0).collect(),
-        };
+        let is_asked = |key: &i64| asked.building.is_none_or(|building| building.0 == *key);
+        let keys: Vec<i64> = keys
+            .iter()
+            .copied()
+            .filter(|key| is_asked(key) && is_counted(*key))
+            .collect();
         if keys.is_empty() {
             continue;
         }

@@ -5,8 +5,8 @@
 //! as it is the same date in every building.
 
 use std::collections::{BTreeMap, HashMap, HashSet};
+use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
-use std::sync::atomic::{AtomicU64, Ordering};
 
 use chrono::{Days, NaiveDate};
 use chrono_tz::Tz;
@@ -22,7 +22,7 @@ use crate::kept::Kept;
 use crate::store::among::among;
 use crate::store::buildings::keys_of;
 use crate::store::coded::read_code;
-use crate::store::due::widest_days;
+use crate::store::due::{live, widest_days};
 use crate::store::schema::{buildings, checks, people, person_buildings, schedules};
 use crate::store::{AnyConnection, settings};
 
@@ -82,18 +82,20 @@ pub struct Desk {
     pub(super) widest_days: u64,
     /// The keys of buildings by the date that it is there now: one date, or two or three around midnight.
     pub(super) by_date: BTreeMap<NaiveDate, Vec<i64>>,
-    /// No two that were read have the same number.
-    pub(super) number: u64,
+    /// The same for desks under which the same is counted.
+    pub(super) counted_as: u64,
     position: HashMap<BuildingId, usize>,
     zones: Vec<(Tz, NaiveDate)>,
 }
 
 /// Desks by their mark and the buildings of their scope, all of them when none is named; by weight at about 150 bytes.
 static KEPT: Kept<(String, Option<Vec<i64>>), Arc<Desk>> = Kept::new(60_000);
-static READ: AtomicU64 = AtomicU64::new(0);
 
 /// Under which name the mark stands among the settings; the database's own triggers set it.
 const MARK: &str = "desk.mark";
+
+/// Under which name each database has a value of its own among the settings.
+const DATABASE: &str = "database.mark";
 
 impl Desk {
     /// The desk for a scope at an instant, as it was kept or read anew.
@@ -129,17 +131,30 @@ impl Desk {
             by_date.entry(place.today).or_default().push(place.id.0);
         }
         let position = places.iter().enumerate().map(|(at, place)| (place.id, at));
+        let (checks, schedules) = (asked(conn)?, asking(conn)?);
+        let mut counted = DefaultHasher::new();
+        settings::get(conn, DATABASE)?.hash(&mut counted);
+        live(conn)?.hash(&mut counted);
+        for place in &places {
+            (place.id, place.today, place.technician).hash(&mut counted);
+        }
+        let severities: BTreeMap<_, _> = checks.iter().map(|(id, asked)| (id, asked.severity)).collect();
+        let technicians: BTreeMap<_, _> = schedules
+            .iter()
+            .map(|(id, asking)| (id, asking.technician))
+            .collect();
+        (severities, technicians).hash(&mut counted);
         Ok(Self {
             position: position.collect(),
             places,
-            checks: asked(conn)?,
-            schedules: asking(conn)?,
+            checks,
+            schedules,
             people,
             names: everybody.into_iter().collect(),
             sees_all: matches!(scope, Scope::All),
             widest_days: widest_days(conn)?,
             by_date,
-            number: READ.fetch_add(1, Ordering::Relaxed),
+            counted_as: counted.finish(),
             zones,
         })
     }
