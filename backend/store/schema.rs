@@ -206,7 +206,7 @@ diesel::table! {
 }
 
 diesel::table! {
-    due_rows (turn, fixture_id, part, check_id) {
+    due_rows (fixture_id, part, check_id, turn) {
         turn -> BigInt,
         fixture_id -> BigInt,
         part -> Text,

@@ -86,6 +86,7 @@ pub enum Step {
 /// # Errors
 /// When the database refuses; what was renewed stays so.
 pub fn renew_by(db: &Db, pace: Pace, goes_on: &mut dyn FnMut(Step) -> bool) -> Result<()> {
+    let mut swept_to = 0;
     while let Some(waiting) = db.read(waiting)? {
         let done = match waiting {
             Waiting::All(since) => match look(db, pace, goes_on)? {
@@ -94,10 +95,7 @@ pub fn renew_by(db: &Db, pace: Pace, goes_on: &mut dyn FnMut(Step) -> bool) -> R
                 Found::Many => db.write(|tx| lay(tx, pace.laid))?,
             },
             Waiting::Rest => db.write(|tx| lay(tx, pace.laid))?,
-            Waiting::Sweep => db.write(|tx| {
-                let swept = turns::sweep(tx, SWEPT)?;
-                Ok((swept > 0).then_some(Step::Swept))
-            })?,
+            Waiting::Sweep => sweep(db, &mut swept_to)?,
         };
         if done.is_some_and(|step| !goes_on(step)) {
             break;
@@ -105,6 +103,17 @@ pub fn renew_by(db: &Db, pace: Pace, goes_on: &mut dyn FnMut(Step) -> bool) -> R
         std::thread::sleep(PAUSE);
     }
     Ok(())
+}
+
+/// Removes some rows that are out of use, of the fixtures after the one that the last sweep ended with; none when there are no more.
+fn sweep(db: &Db, swept_to: &mut i64) -> Result<Option<Step>> {
+    let Some(next) = db.read(|conn| turns::next_sweep(conn, *swept_to, SWEPT))? else {
+        return Ok(None);
+    };
+    let is_swept = db.write(|tx| turns::sweep(tx, next))?;
+    // From the first one on again after the last: another turn may be out of use by then.
+    *swept_to = if next.to == i64::MAX { 0 } else { next.to };
+    Ok(is_swept.then_some(Step::Swept))
 }
 
 /// What waits to be done.

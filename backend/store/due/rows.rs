@@ -129,7 +129,7 @@ fn put_right(tx: &mut Tx<'_>, selection: Selection<'_>, turn: i64, computed: &[R
     let stored = load_of(tx, selection, turn)?;
     let changes = Changes::between(stored, computed);
     for gone in &changes.gone {
-        let gone = due_rows::table.find((turn, gone.fixture_id, &gone.part, gone.check_id));
+        let gone = due_rows::table.find((gone.fixture_id, &gone.part, gone.check_id, turn));
         diesel::delete(gone).execute(&mut **tx)?;
     }
     for chunk in changes.put.chunks(CHUNK) {
@@ -155,10 +155,10 @@ fn put(tx: &mut Tx<'_>, turn: i64, chunk: &[Row]) -> Result<()> {
             diesel::insert_into(due_rows::table)
                 .values(laid.collect::<Vec<_>>())
                 .on_conflict((
-                    due_rows::turn,
                     due_rows::fixture_id,
                     due_rows::part,
                     due_rows::check_id,
+                    due_rows::turn,
                 ))
                 .do_update()
                 .set((
