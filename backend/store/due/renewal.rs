@@ -12,7 +12,7 @@ use diesel::prelude::*;
 use super::changes::Changes;
 use super::ground::Selection;
 use super::rows::{self, InUse};
-use super::stale::{is_laying, is_right, stale_after, stale_since, went_to};
+use super::stale::{is_laying, is_right, is_unswept, stale_after, stale_since, unswept, went_to};
 use super::{ALWAYS, compute, refresh, refresh_by, turns};
 use crate::domain::due::Book;
 use crate::domain::register::FixtureId;
@@ -105,15 +105,22 @@ pub fn renew_by(db: &Db, pace: Pace, goes_on: &mut dyn FnMut(Step) -> bool) -> R
     Ok(())
 }
 
-/// Removes some rows that are out of use, of the fixtures after the one that the last sweep ended with; none when there are no more.
+/// Removes some rows that are out of use, of the fixtures after the one that the last sweep ended with; none when something else
+/// came between.
 fn sweep(db: &Db, swept_to: &mut i64) -> Result<Option<Step>> {
-    let Some(next) = db.read(|conn| turns::next_sweep(conn, *swept_to, SWEPT))? else {
-        return Ok(None);
-    };
-    let is_swept = db.write(|tx| turns::sweep(tx, next))?;
-    // From the first one on again after the last: another turn may be out of use by then.
-    *swept_to = if next.to == i64::MAX { 0 } else { next.to };
-    Ok(is_swept.then_some(Step::Swept))
+    let next = db.read(|conn| turns::next_sweep(conn, *swept_to, SWEPT))?;
+    let is_last = next.to == i64::MAX;
+    *swept_to = if is_last { 0 } else { next.to };
+    db.write(|tx| {
+        if is_laying(stale_after(tx)?) {
+            return Ok(None);
+        }
+        turns::sweep(tx, next)?;
+        if is_last {
+            unswept(tx, false)?;
+        }
+        Ok(Some(Step::Swept))
+    })
 }
 
 /// What waits to be done.
@@ -132,7 +139,7 @@ fn waiting(conn: &mut AnyConnection) -> Result<Option<Waiting>> {
         return Ok(Some(Waiting::Rest));
     }
     // Before anything is laid, so that what was laid under an earlier change never comes into use.
-    if turns::out_of_use(conn)?.is_some() {
+    if is_unswept(conn)? {
         return Ok(Some(Waiting::Sweep));
     }
     if stale.is_none() {
@@ -203,6 +210,7 @@ fn lay(tx: &mut Tx<'_>, size: usize) -> Result<Option<Step>> {
     let Some(last) = ids.last() else {
         turns::switch(tx)?;
         is_right(tx)?;
+        unswept(tx, true)?;
         return Ok(Some(Step::InUse));
     };
     let book = schedules::book(tx)?;

@@ -12,11 +12,18 @@ const AFTER: &str = "due.stale_after_fixture";
 /// Another one each time that rows become stale.
 const SINCE: &str = "due.stale_mark";
 
+/// "yes" while rows are out of use and not yet removed.
+const UNSWEPT: &str = "due.unswept";
+
 /// Notes that every due row may be wrong from now on, until [`renew_stale`](super::renew_stale) has run.
 ///
 /// # Errors
 /// When the database refuses.
 pub fn mark_stale(tx: &mut Tx<'_>) -> Result<()> {
+    if is_laying(stale_after(tx)?) {
+        // What was laid for the change before never comes into use.
+        unswept(tx, true)?;
+    }
     settings::set(tx, SINCE, &Uuid::new_v4().simple().to_string())?;
     went_to(tx, 0)
 }
@@ -58,4 +65,14 @@ pub(super) fn went_to(tx: &mut Tx<'_>, fixture: i64) -> Result<()> {
 /// No row is stale.
 pub(super) fn is_right(tx: &mut Tx<'_>) -> Result<()> {
     settings::set(tx, AFTER, "")
+}
+
+/// Notes whether there are rows out of use.
+pub(super) fn unswept(tx: &mut Tx<'_>, are_there: bool) -> Result<()> {
+    settings::set(tx, UNSWEPT, if are_there { "yes" } else { "" })
+}
+
+/// Whether there are rows out of use.
+pub(super) fn is_unswept(conn: &mut AnyConnection) -> Result<bool> {
+    Ok(settings::get(conn, UNSWEPT)?.is_some_and(|text| !text.is_empty()))
 }

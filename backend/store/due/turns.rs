@@ -2,7 +2,6 @@
 
 use diesel::prelude::*;
 
-use super::stale::{is_laying, stale_after};
 use crate::error::Result;
 use crate::store::schema::{due_rows, due_turns};
 use crate::store::{AnyConnection, Tx};
@@ -26,61 +25,42 @@ pub(super) fn switch(tx: &mut Tx<'_>) -> Result<()> {
     Ok(())
 }
 
-/// A turn that has rows and is not in use; one that is being laid is such a turn too.
-///
-/// # Errors
-/// When the database does not answer.
-pub(super) fn out_of_use(conn: &mut AnyConnection) -> Result<Option<i64>> {
-    let live = live(conn)?;
-    let turns = due_rows::table.select(due_rows::turn);
-    let before: Option<i64> = turns.filter(due_rows::turn.lt(live)).first(conn).optional()?;
-    if before.is_some() {
-        return Ok(before);
-    }
-    Ok(turns.filter(due_rows::turn.gt(live)).first(conn).optional()?)
-}
-
-/// The rows of a turn that are removed together: those of the fixtures after one, up to another.
+/// Rows that are out of use: those of the fixtures after one, up to another.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Sweep {
-    turn: i64,
     after: i64,
     /// The last of the fixtures.
     pub to: i64,
 }
 
-/// About `limit` rows that are out of use, of the first fixtures after one that have any; none when there are none left.
+/// About `limit` rows that are out of use, of the first fixtures after one that have any.
 ///
 /// # Errors
 /// When the database does not answer.
-pub(super) fn next_sweep(conn: &mut AnyConnection, after: i64, limit: i64) -> Result<Option<Sweep>> {
-    let Some(turn) = out_of_use(conn)? else {
-        return Ok(None);
-    };
+pub(super) fn next_sweep(conn: &mut AnyConnection, after: i64, limit: i64) -> Result<Sweep> {
+    let live = live(conn)?;
     let last: Option<i64> = due_rows::table
-        .filter(due_rows::turn.eq(turn))
         .filter(due_rows::fixture_id.gt(after))
+        .filter(due_rows::turn.ne(live))
         .order((due_rows::fixture_id, due_rows::part, due_rows::check_id))
         .select(due_rows::fixture_id)
         .offset(limit)
         .first(conn)
         .optional()?;
     let to = last.unwrap_or(i64::MAX);
-    Ok(Some(Sweep { turn, after, to }))
+    Ok(Sweep { after, to })
 }
 
-/// Removes them, unless rows of that turn are in use or laid by now; answers whether it did.
+/// Removes them.
 ///
 /// # Errors
 /// When the database refuses.
-pub(super) fn sweep(tx: &mut Tx<'_>, sweep: Sweep) -> Result<bool> {
-    if live(tx)? == sweep.turn || is_laying(stale_after(tx)?) {
-        return Ok(false);
-    }
+pub(super) fn sweep(tx: &mut Tx<'_>, sweep: Sweep) -> Result<()> {
+    let live = live(tx)?;
     diesel::delete(due_rows::table)
-        .filter(due_rows::turn.eq(sweep.turn))
         .filter(due_rows::fixture_id.gt(sweep.after))
         .filter(due_rows::fixture_id.le(sweep.to))
+        .filter(due_rows::turn.ne(live))
         .execute(&mut **tx)?;
-    Ok(true)
+    Ok(())
 }

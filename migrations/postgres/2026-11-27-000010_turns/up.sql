@@ -1,5 +1,5 @@
--- The rows of one turn lie together, and each turn has all of its rows: a list reads those in use as if there were no others, and to take
--- the next turn into use touches none of them. What is counted is counted again only in buildings whose rows changed.
+-- Each turn has all of its rows: to take the next one into use touches none of them. What is counted is counted again only in buildings
+-- whose rows changed.
 
 DROP VIEW due_items;
 ALTER TABLE due_rows RENAME TO due_rows_before;
@@ -31,10 +31,10 @@ INSERT INTO due_rows
 SELECT live, fixture_id, part, check_id, building_id, unit_id, schedule_id, basis, counts_from, opens, due, last_day, moved_from
 FROM due_rows_before, due_turns WHERE since <= live AND until > live ORDER BY fixture_id, part, check_id;
 DROP TABLE due_rows_before;
-CREATE INDEX due_rows_last_day ON due_rows (turn, last_day, fixture_id, part, check_id, building_id, opens, due);
-CREATE INDEX due_rows_building ON due_rows (building_id, turn, last_day, fixture_id, part, check_id, opens, due);
-CREATE INDEX due_rows_unit ON due_rows (unit_id, turn, last_day);
-CREATE INDEX due_rows_due ON due_rows (turn, due, schedule_id, check_id, building_id);
+CREATE INDEX due_rows_last_day ON due_rows (last_day, fixture_id, part, check_id, turn, building_id, opens, due);
+CREATE INDEX due_rows_building ON due_rows (building_id, last_day, fixture_id, part, check_id, turn, opens, due);
+CREATE INDEX due_rows_unit ON due_rows (unit_id, last_day);
+CREATE INDEX due_rows_due ON due_rows (due, schedule_id, check_id, building_id, turn);
 
 -- The due rows in use: what every list reads.
 CREATE VIEW due_items AS

@@ -37,5 +37,4 @@ FROM due_rows
 WHERE since <= (SELECT live FROM due_turns) AND until > (SELECT live FROM due_turns);
 DROP TABLE due_marks;
 DELETE FROM settings WHERE key = 'database.mark';
-DELETE FROM sqlite_stat1 WHERE tbl = 'due_rows';
 UPDATE settings SET value = '0' WHERE key = 'due.stale_after_fixture' AND value <> '';
