@@ -70,7 +70,8 @@ impl Opener {
                     Access::Read => {
                         "PRAGMA query_only = ON; PRAGMA cache_size = -4000; PRAGMA mmap_size = 8589934592;"
                     }
-                    Access::Write => "PRAGMA cache_size = -16000;",
+                    // What one transaction changes of the index pages of a large fleet fits, and the same page is carried over once for many.
+                    Access::Write => "PRAGMA cache_size = -64000; PRAGMA wal_autocheckpoint = 4000;",
                 });
                 inner
                     .batch_execute(&pragmas)

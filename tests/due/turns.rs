@@ -8,7 +8,7 @@ use diesel::prelude::*;
 use diesel::sql_types::{BigInt, Date, Text};
 
 use super::office::{Office, Stand, by};
-use crate::support::on_both;
+use crate::support::{on_both, sqlite};
 
 const CHECK: &str = "wc_bowl_firm";
 
@@ -187,4 +187,50 @@ fn what_a_schedule_asks_no_more_is_shown_until_the_switch_and_then_gone() {
         .unwrap();
         assert_eq!(count(&office, "due_rows"), 0);
     });
+}
+
+#[derive(QueryableByName)]
+struct Plan {
+    #[diesel(sql_type = Text)]
+    detail: String,
+}
+
+/// A turn holds every row, so an index that begins with it may serve a range of days and nothing else. SQLite's planner would not know
+/// without being told in the view.
+#[test]
+fn what_names_a_unit_a_fixture_or_a_building_is_looked_up_by_that() {
+    let fleet = sqlite();
+    let asked = [
+        ("unit_id = 3", "due_rows_unit (unit_id="),
+        ("fixture_id = 3", "PRIMARY KEY (fixture_id="),
+        (
+            "fixture_id IN (SELECT value FROM json_each('[3,4]'))",
+            "PRIMARY KEY (fixture_id=",
+        ),
+        (
+            "building_id = 3 AND due <= '2026-09-01'",
+            "due_rows_building (building_id=",
+        ),
+        (
+            "building_id IN (3, 4) AND last_day < '2026-09-01'",
+            "due_rows_building (building_id=",
+        ),
+        (
+            "last_day < '2026-09-01'",
+            "due_rows_last_day (turn=? AND last_day<",
+        ),
+        ("due < '2026-09-01'", "due_rows_due (turn=? AND due<"),
+    ];
+    for (condition, index) in asked {
+        let query = format!("EXPLAIN QUERY PLAN SELECT * FROM due_items WHERE {condition}");
+        let plan: Vec<Plan> = fleet
+            .db
+            .read(|conn| Ok(diesel::sql_query(&query).load(conn)?))
+            .unwrap();
+        let details: Vec<&str> = plan.iter().map(|plan| plan.detail.as_str()).collect();
+        assert!(
+            details.iter().any(|detail| detail.contains(index)),
+            "{condition}: {details:?}"
+        );
+    }
 }

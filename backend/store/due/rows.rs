@@ -4,6 +4,9 @@
 
 use chrono::NaiveDate;
 use diesel::prelude::*;
+use diesel::query_builder::{AstPass, QueryFragment, QueryId};
+use diesel::sql_types::{BigInt, Nullable, Text};
+use diesel::sqlite::Sqlite;
 use diesel::upsert::excluded;
 
 use super::changes::Changes;
@@ -90,8 +93,9 @@ pub fn load(conn: &mut AnyConnection, selection: Selection<'_>) -> Result<Vec<Ro
 }
 
 fn load_of(conn: &mut AnyConnection, selection: Selection<'_>, turn: i64) -> Result<Vec<Row>> {
+    // The sum keeps both databases from an index of whole turns.
     let rows = due_rows::table
-        .filter(due_rows::turn.eq(turn))
+        .filter((due_rows::turn + 0).eq(turn))
         .select(Row::as_select());
     Ok(match selection {
         Selection::Fixtures(ids) => {
@@ -139,19 +143,16 @@ fn put_right(tx: &mut Tx<'_>, selection: Selection<'_>, turn: i64, computed: &[R
 }
 
 /// Inserts rows, or makes those that are there under the same key say the same: one statement a row on SQLite, which keeps it
-/// prepared (it keeps none that says what to do on a conflict); one for many on PostgreSQL, where each is a round trip.
+/// prepared; one for many on PostgreSQL, where each is a round trip.
 fn put(tx: &mut Tx<'_>, turn: i64, chunk: &[Row]) -> Result<()> {
-    let laid = chunk.iter().map(|row| (due_rows::turn.eq(turn), row));
     match &mut **tx {
         AnyConnection::Sqlite(inner) => {
-            for laid in laid {
-                // Nothing refers to a due row, so that to replace it is to change it.
-                diesel::replace_into(due_rows::table)
-                    .values(laid)
-                    .execute(inner)?;
+            for row in chunk {
+                Put::new(turn, row).execute(inner)?;
             }
         }
         AnyConnection::Postgres(inner) => {
+            let laid = chunk.iter().map(|row| (due_rows::turn.eq(turn), row));
             diesel::insert_into(due_rows::table)
                 .values(laid.collect::<Vec<_>>())
                 .on_conflict((
@@ -177,3 +178,77 @@ fn put(tx: &mut Tx<'_>, turn: i64, chunk: &[Row]) -> Result<()> {
     }
     Ok(())
 }
+
+/// The statement that puts one row in its place on SQLite. The query builder's own costs half as much again as the database does,
+/// because it spells out every column anew to find that the statement is the same as before.
+struct Put<'r> {
+    turn: i64,
+    row: &'r Row,
+    /// Counts from, opens, due, last day.
+    days: [String; 4],
+    moved_from: Option<String>,
+}
+
+impl<'r> Put<'r> {
+    fn new(turn: i64, row: &'r Row) -> Self {
+        Self {
+            turn,
+            row,
+            days: [row.counts_from, row.opens, row.due, row.last_day].map(iso),
+            moved_from: row.moved_from.map(iso),
+        }
+    }
+}
+
+/// A date as SQLite keeps it.
+fn iso(day: NaiveDate) -> String {
+    day.to_string()
+}
+
+impl QueryId for Put<'_> {
+    type QueryId = Put<'static>;
+    const HAS_STATIC_QUERY_ID: bool = true;
+}
+
+impl QueryFragment<Sqlite> for Put<'_> {
+    fn walk_ast<'b>(&'b self, mut out: AstPass<'_, 'b, Sqlite>) -> diesel::QueryResult<()> {
+        out.push_sql(
+            "INSERT OR REPLACE INTO due_rows (fixture_id, check_id, turn, building_id, unit_id, schedule_id, part, basis, \
+             counts_from, opens, due, last_day, moved_from) VALUES (",
+        );
+        let Row {
+            fixture_id,
+            part,
+            check_id,
+            building_id,
+            unit_id,
+            schedule_id,
+            basis,
+            counts_from: _,
+            opens: _,
+            due: _,
+            last_day: _,
+            moved_from: _,
+        } = self.row;
+        for key in [
+            fixture_id,
+            check_id,
+            &self.turn,
+            building_id,
+            unit_id,
+            schedule_id,
+        ] {
+            out.push_bind_param::<BigInt, _>(key)?;
+            out.push_sql(", ");
+        }
+        for text in [part, basis].into_iter().chain(&self.days) {
+            out.push_bind_param::<Text, _>(text)?;
+            out.push_sql(", ");
+        }
+        out.push_bind_param::<Nullable<Text>, _>(&self.moved_from)?;
+        out.push_sql(")");
+        Ok(())
+    }
+}
+
+impl RunQueryDsl<SqliteConnection> for Put<'_> {}
