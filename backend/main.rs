@@ -4,7 +4,12 @@ use std::process::ExitCode;
 
 use anglestop::cli::{self, Arguments};
 use clap::Parser as _;
+use tikv_jemallocator::Jemalloc;
 use tracing_subscriber::EnvFilter;
+
+/// A page is made of thousands of short strings: with the system's own allocator it takes a third more processor time.
+#[global_allocator]
+static ALLOCATOR: Jemalloc = Jemalloc;
 
 fn main() -> ExitCode {
     let filter = EnvFilter::try_from_default_env().unwrap_or_else(|_| EnvFilter::new("warn,rrule=error"));

@@ -5,9 +5,10 @@ use std::time::Duration;
 use anglestop::domain::due::State;
 use anglestop::domain::register::BuildingId;
 use anglestop::domain::register::person::Scope;
-use anglestop::store::lists::due::{self, Cursor, Desk, Filter, Order, Wanted};
+use anglestop::store::lists::due::{self, Cursor, Desk, Filter, Wanted};
 
 use super::made::{Made, now};
+use super::record::pass;
 use super::timing::{milliseconds, percentile, timed, times, told};
 
 const RUNS: usize = 200;
@@ -40,7 +41,7 @@ pub fn measure(fleet: &Made, smallest: &mut Option<Duration>) {
         let read = |after: Option<&Cursor>, desk: &Desk| {
             fleet
                 .db
-                .read(|conn| due::page(conn, desk, &filter, Order::LastDay, after, ROWS))
+                .read(|conn| due::page_anew(conn, desk, &filter, after, ROWS))
                 .unwrap()
         };
         let desk = fleet.db.read(|conn| Desk::load(conn, &scope, now())).unwrap();
@@ -76,24 +77,34 @@ pub fn measure(fleet: &Made, smallest: &mut Option<Duration>) {
     counts(fleet);
 }
 
-/// How much is overdue, due and in its window in every building, counted anew each time.
+/// How much is overdue, due and in its window in every building: counted from nothing, and counted again after a result was recorded.
 fn counts(fleet: &Made) {
     let desk = fleet
         .db
         .read(|conn| Desk::load(conn, &Scope::All, now()))
         .unwrap();
     let filter = Filter::default();
-    let mut all = Vec::new();
-    for _ in 0..20 {
-        let (counts, took) = timed(|| {
-            fleet
-                .db
-                .read(|conn| due::count_anew(conn, &desk, &filter))
-                .unwrap()
-        });
-        assert!(!counts.is_empty());
-        all.push(took);
-    }
-    all.sort_unstable();
-    println!("counts of {} buildings: {}", desk.places.len(), told(&all));
+    let anew = || {
+        fleet
+            .db
+            .read(|conn| due::count_anew(conn, &desk, &filter))
+            .unwrap()
+    };
+    let again = || fleet.db.read(|conn| due::counts(conn, &desk, &filter)).unwrap();
+    let from_nothing = times(20, |_| assert!(anew().buildings() > 0));
+    again();
+    let mut after_a_result: Vec<Duration> = (0..50)
+        .map(|at| {
+            pass(fleet, 20_000 + at);
+            timed(|| drop(again())).1
+        })
+        .collect();
+    after_a_result.sort_unstable();
+    assert_eq!(*again(), anew());
+    println!(
+        "counts of {} buildings: from nothing {}; after a result {}",
+        desk.places.len(),
+        told(&from_nothing),
+        told(&after_a_result)
+    );
 }

@@ -50,7 +50,56 @@ impl Count {
 }
 
 /// The counts of the buildings that have any, whatever states the filter names.
-pub type Counts = HashMap<BuildingId, Count>;
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Counts {
+    each: HashMap<BuildingId, Count>,
+    total: Count,
+    worst: Vec<(BuildingId, Count)>,
+}
+
+impl Counts {
+    /// So many buildings are named as those with the most overdue.
+    pub const WORST: usize = 24;
+
+    fn new(each: HashMap<BuildingId, Count>, desk: &Desk) -> Self {
+        let total = each
+            .values()
+            .fold(Count::default(), |sum, count| sum.plus(*count));
+        let mut worst: Vec<(BuildingId, Count)> = each.iter().map(|(id, count)| (*id, *count)).collect();
+        let worst_first =
+            |(id, count): &(BuildingId, Count)| (-count.overdue, -count.due, desk.position(*id));
+        if worst.len() > Self::WORST {
+            worst.select_nth_unstable_by_key(Self::WORST, worst_first);
+            worst.truncate(Self::WORST);
+        }
+        worst.sort_unstable_by_key(worst_first);
+        Self { each, total, worst }
+    }
+
+    /// The count of one building; none when there is nothing to do.
+    #[must_use]
+    pub fn get(&self, building: BuildingId) -> Option<Count> {
+        self.each.get(&building).copied()
+    }
+
+    /// Of all buildings together.
+    #[must_use]
+    pub fn total(&self) -> Count {
+        self.total
+    }
+
+    /// In how many buildings there is anything to do.
+    #[must_use]
+    pub fn buildings(&self) -> usize {
+        self.each.len()
+    }
+
+    /// At most [`WORST`](Self::WORST) of them, the most overdue first, then the most due, then by code.
+    #[must_use]
+    pub fn worst(&self) -> &[(BuildingId, Count)] {
+        &self.worst
+    }
+}
 
 /// Everything that counts depend on but the rows themselves.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -115,10 +164,10 @@ fn count_again(conn: &mut AnyConnection, desk: &Desk, asked: &Filter, kept: &Cou
     if changed.len() > FEW_CHANGED {
         return count_anew(conn, desk, asked);
     }
-    let mut counts = Counts::clone(&kept.counts);
-    counts.retain(|building, _| !changed.contains(&building.0));
-    counts.extend(count_in(conn, desk, asked, |key| changed.contains(&key))?);
-    Ok(counts)
+    let mut each = kept.counts.each.clone();
+    each.retain(|building, _| !changed.contains(&building.0));
+    each.extend(count_in(conn, desk, asked, |key| changed.contains(&key))?);
+    Ok(Counts::new(each, desk))
 }
 
 /// As [`of_buildings`], counted now whatever was kept.
@@ -126,7 +175,8 @@ fn count_again(conn: &mut AnyConnection, desk: &Desk, asked: &Filter, kept: &Cou
 /// # Errors
 /// When the database does not answer.
 pub fn count_anew(conn: &mut AnyConnection, desk: &Desk, asked: &Filter) -> Result<Counts> {
-    count_in(conn, desk, asked, |_| true)
+    let each = count_in(conn, desk, asked, |_| true)?;
+    Ok(Counts::new(each, desk))
 }
 
 /// Counts in the buildings of some keys.
@@ -135,8 +185,8 @@ fn count_in(
     desk: &Desk,
     asked: &Filter,
     is_counted: impl Fn(i64) -> bool,
-) -> Result<Counts> {
-    let mut counts = Counts::new();
+) -> Result<HashMap<BuildingId, Count>> {
+    let mut counts = HashMap::new();
     for (&today, keys) in &desk.by_date {
         let is_asked = |key: &i64| asked.building.is_none_or(|building| building.0 == *key);
         let keys: Vec<i64> = keys

@@ -5,22 +5,27 @@ mod counts;
 mod desk;
 mod filter;
 pub mod load;
+mod named;
+
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 use diesel::prelude::*;
 
 use crate::domain::due::{Basis, Window};
-use crate::domain::register::person::Scope;
 use crate::domain::register::{BuildingId, CheckId, FixtureId, PersonId, ScheduleId, UnitId};
 use crate::domain::trade::{FixtureKind, PartKind, Severity};
 use crate::error::{Error, Result};
+use crate::kept::Kept;
+use crate::store::AnyConnection;
 use crate::store::coded::read_part;
+use crate::store::due::last_change;
 use crate::store::schema::due_items;
-use crate::store::{AnyConnection, spots};
 
 pub use counts::{Count, Counts, count_anew, of_buildings as counts};
 pub use desk::{Asked, Asking, Desk, Place};
 pub use filter::{By, Filter, Wanted};
+use named::names;
 
 /// What makes a due item one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -111,7 +116,7 @@ impl Line {
     }
 }
 
-#[derive(Queryable)]
+#[derive(Debug, Clone, Queryable)]
 struct Row {
     fixture: i64,
     part: String,
@@ -144,12 +149,52 @@ pub fn page(
     }
     let rows = match order {
         Order::LastDay => rows(conn, desk, filter, after, limit)?,
-        Order::Building => by_building(conn, desk, filter, after, limit)?,
+        Order::Building => by_building(conn, desk, filter, after, limit)?.into(),
     };
-    lines(conn, desk, rows)
+    lines(conn, desk, &rows)
 }
 
+/// As [`page`] by last days, read now whatever was kept.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn page_anew(
+    conn: &mut AnyConnection,
+    desk: &Desk,
+    filter: &Filter,
+    after: Option<&Cursor>,
+    limit: usize,
+) -> Result<Vec<Line>> {
+    let rows = read(conn, desk, filter, after, limit)?;
+    lines(conn, desk, &rows)
+}
+
+/// Pages of rows that were read lately, by what they depend on and the last change of any due row; by weight a row each.
+static READ: Kept<(String, i64), Arc<[Row]>> = Kept::new(20_000);
+
+/// The rows of a page, as they were kept or read anew.
 fn rows(
+    conn: &mut AnyConnection,
+    desk: &Desk,
+    asked: &Filter,
+    after: Option<&Cursor>,
+    limit: usize,
+) -> Result<Arc<[Row]>> {
+    // A fixture's kind can change without any due row.
+    if asked.kind.is_some() {
+        return Ok(read(conn, desk, asked, after, limit)?.into());
+    }
+    let depends = format!("{} {asked:?} {after:?} {limit}", desk.counted_as);
+    let key = (depends, last_change(conn)?);
+    if let Some(rows) = READ.get(&key) {
+        return Ok(rows);
+    }
+    let rows: Arc<[Row]> = read(conn, desk, asked, after, limit)?.into();
+    READ.put_weighing(key, Arc::clone(&rows), rows.len() + 1);
+    Ok(rows)
+}
+
+fn read(
     conn: &mut AnyConnection,
     desk: &Desk,
     asked: &Filter,
@@ -213,9 +258,8 @@ fn by_building(
     for place in places {
         let asks_here = asked.building.is_none_or(|building| building == place.id);
         let has_any = counts.as_ref().is_none_or(|counts| {
-            counts
-                .get(&place.id)
-                .is_some_and(|count| asked.asked_of(*count) > 0)
+            let here = counts.get(place.id);
+            here.is_some_and(|count| asked.asked_of(count) > 0)
         });
         if !asks_here || !has_any {
             continue;
@@ -225,7 +269,7 @@ fn by_building(
             ..asked.clone()
         };
         let after = after.filter(|cursor| cursor.building == place.id);
-        found.extend(rows(conn, desk, &here, after, limit - found.len())?);
+        found.extend_from_slice(&rows(conn, desk, &here, after, limit - found.len())?);
         if found.len() >= limit {
             break;
         }
@@ -233,27 +277,27 @@ fn by_building(
     Ok(found)
 }
 
-fn lines(conn: &mut AnyConnection, desk: &Desk, rows: Vec<Row>) -> Result<Vec<Line>> {
-    let mut fixtures: Vec<FixtureId> = rows.iter().map(|row| FixtureId(row.fixture)).collect();
+fn lines(conn: &mut AnyConnection, desk: &Desk, rows: &[Row]) -> Result<Vec<Line>> {
+    let mut fixtures: Vec<i64> = rows.iter().map(|row| row.fixture).collect();
     fixtures.sort_unstable();
     fixtures.dedup();
-    let spots = spots::of_fixtures(conn, &Scope::All, &fixtures)?;
+    let names = names(conn, &fixtures)?;
     let broken = |row: &Row| {
         Error::internal(format!(
             "due row of fixture {} names what is not there",
             row.fixture
         ))
     };
-    rows.into_iter()
+    rows.iter()
         .map(|row| {
-            let spot = spots.get(&FixtureId(row.fixture)).ok_or_else(|| broken(&row))?;
-            let place = desk.place(BuildingId(row.building)).ok_or_else(|| broken(&row))?;
-            let check = desk.checks.get(&CheckId(row.check)).ok_or_else(|| broken(&row))?;
+            let name = names.get(&row.fixture).ok_or_else(|| broken(row))?;
+            let place = desk.place(BuildingId(row.building)).ok_or_else(|| broken(row))?;
+            let check = desk.checks.get(&CheckId(row.check)).ok_or_else(|| broken(row))?;
             let schedule = ScheduleId(row.schedule);
-            let asking = desk.schedules.get(&schedule).ok_or_else(|| broken(&row))?;
+            let asking = desk.schedules.get(&schedule).ok_or_else(|| broken(row))?;
             Ok(Line {
                 key: Key {
-                    fixture: spot.fixture,
+                    fixture: FixtureId(row.fixture),
                     part: read_part(&row.part)?,
                     check: CheckId(row.check),
                 },
@@ -261,10 +305,10 @@ fn lines(conn: &mut AnyConnection, desk: &Desk, rows: Vec<Row>) -> Result<Vec<Li
                 building_code: place.code.clone(),
                 today: place.today,
                 unit: UnitId(row.unit),
-                unit_label: spot.unit.label.clone(),
-                room: spot.room.clone(),
-                tag: spot.tag_label.clone(),
-                kind: spot.kind,
+                unit_label: name.unit.clone(),
+                room: name.room.clone(),
+                tag: name.tag.clone(),
+                kind: name.kind,
                 check: check.code.clone(),
                 title: check.title.clone(),
                 severity: check.severity,
@@ -272,9 +316,9 @@ fn lines(conn: &mut AnyConnection, desk: &Desk, rows: Vec<Row>) -> Result<Vec<Li
                 asking: schedule,
                 schedule: asking.code.clone(),
                 technician: desk.technician(schedule, place),
-                basis: Basis::from_code(&row.basis).ok_or_else(|| broken(&row))?,
+                basis: Basis::from_code(&row.basis).ok_or_else(|| broken(row))?,
                 counts_from: row.counts_from,
-                window: Window::from_days(row.opens, row.due, row.last_day).ok_or_else(|| broken(&row))?,
+                window: Window::from_days(row.opens, row.due, row.last_day).ok_or_else(|| broken(row))?,
                 moved_from: row.moved_from,
             })
         })

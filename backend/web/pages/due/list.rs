@@ -11,7 +11,6 @@ use super::moved::{self, Moved};
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::due::sentence;
-use crate::domain::register::BuildingId;
 use crate::domain::register::person::Actor;
 use crate::domain::trade::{FixtureKind, PartKind, Severity};
 use crate::error::Result;
@@ -28,9 +27,6 @@ use crate::web::respond;
 
 /// Rows on one page.
 const ROWS: usize = 50;
-
-/// With more buildings than this only those with the most overdue are counted one by one on the page.
-const MOST_TALLIED: usize = 24;
 
 /// With more buildings than this the filter takes a code instead of offering all.
 const MOST_OFFERED: usize = 200;
@@ -133,14 +129,12 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, today: NaiveDate, fie
     let more = lines.len() > ROWS;
     lines.truncate(ROWS);
     let lines = with_moves(conn, lines)?;
-    let total = counts
-        .values()
-        .fold(Count::default(), |sum, count| sum.plus(*count));
+    let total = counts.total();
     Ok(List {
         chrome: Chrome::anonymous(""),
         choices: choices(&desk, &counts),
         today: language::day(today, today),
-        buildings_with: counts.values().filter(|count| count.open() > 0).count(),
+        buildings_with: counts.buildings(),
         tallies: tallies(&desk, &asked, &counts),
         shows_building: asked.order == Order::LastDay && desk.places.len() > 1,
         csv: asked.address("/due.csv"),
@@ -220,7 +214,7 @@ fn choices(desk: &Desk, counts: &Counts) -> Choices {
 
 /// A building's name, with how much is overdue there.
 fn with_overdue(place: &Place, counts: &Counts) -> String {
-    match counts.get(&place.id) {
+    match counts.get(place.id) {
         Some(count) if count.overdue > 0 => format!("{}, {} overdue", place.name, count.overdue),
         _ => place.name.clone(),
     }
@@ -232,20 +226,11 @@ fn tallies(desk: &Desk, asked: &Asked, counts: &Counts) -> Vec<Tally> {
     if asked.filter.building.is_some() {
         return Vec::new();
     }
-    let open = counts.iter().filter(|(_, count)| count.open() > 0);
-    let mut each: Vec<(BuildingId, Count)> = open.map(|(id, count)| (*id, *count)).collect();
-    let worst_first = |(id, count): &(BuildingId, Count)| (-count.overdue, -count.due, desk.position(*id));
-    let are_many = each.len() > MOST_TALLIED;
-    if are_many {
-        each.select_nth_unstable_by_key(MOST_TALLIED, worst_first);
-        each.truncate(MOST_TALLIED);
-        each.sort_unstable_by_key(worst_first);
-    }
-    let mut each: Vec<(&Place, Count)> = each
-        .into_iter()
-        .filter_map(|(id, count)| Some((desk.place(id)?, count)))
+    let worst = counts.worst().iter();
+    let mut each: Vec<(&Place, Count)> = worst
+        .filter_map(|(id, count)| Some((desk.place(*id)?, *count)))
         .collect();
-    if !are_many {
+    if counts.buildings() <= Counts::WORST {
         each.sort_by(|(one, _), (other, _)| one.code.cmp(&other.code));
     }
     let each = each.into_iter();
@@ -294,8 +279,8 @@ fn groups(desk: &Desk, asked: &Asked, counts: &Counts, lines: &[(Line, String)])
                 .unwrap_or_default(),
             counts: lines
                 .first()
-                .and_then(|(line, _)| counts.get(&line.building))
-                .map(|count| in_words(*count))
+                .and_then(|(line, _)| counts.get(line.building))
+                .map(in_words)
                 .unwrap_or_default(),
             rows: rows(lines),
         })
