@@ -38,7 +38,7 @@ fn main() {
     let only = std::env::var("ANGLESTOP_BENCH_ONLY").unwrap_or_default();
     databases.retain(|database| only.is_empty() || database.name() == only);
     for database in &databases {
-        let mut smallest = None;
+        let mut smallest = lists::Smallest::new();
         for size in &sizes {
             println!("\n== {}, {size} fixtures", database.name());
             let fleet = Made::import(database, *size);

@@ -115,18 +115,21 @@ pub enum InUse {
     NextTurn,
 }
 
-/// Makes the stored rows of a selection what was computed; rows that are right are not touched.
+/// Makes the stored rows of a selection what was computed; rows in use that are right are not touched.
 pub fn write(tx: &mut Tx<'_>, selection: Selection<'_>, computed: &[Row], in_use: InUse) -> Result<()> {
     let live = live(tx)?;
-    if in_use == InUse::AtOnce {
-        let changes = put_right(tx, selection, live, computed)?;
-        mark::renew(tx, &changes.buildings())?;
-        if !is_laying(stale_after(tx)?) {
-            return Ok(());
+    match in_use {
+        InUse::AtOnce => {
+            let changes = put_right(tx, selection, live, computed)?;
+            mark::renew(tx, &changes.buildings())?;
+            if is_laying(stale_after(tx)?) {
+                put_right(tx, selection, live + 1, computed)?;
+            }
+            Ok(())
         }
+        // What is there already was put there at once, and says the same.
+        InUse::NextTurn => put_all(tx, live + 1, computed),
     }
-    put_right(tx, selection, live + 1, computed)?;
-    Ok(())
 }
 
 fn put_right(tx: &mut Tx<'_>, selection: Selection<'_>, turn: i64, computed: &[Row]) -> Result<Changes> {
@@ -136,10 +139,12 @@ fn put_right(tx: &mut Tx<'_>, selection: Selection<'_>, turn: i64, computed: &[R
         let gone = due_rows::table.find((gone.fixture_id, &gone.part, gone.check_id, turn));
         diesel::delete(gone).execute(&mut **tx)?;
     }
-    for chunk in changes.put.chunks(CHUNK) {
-        put(tx, turn, chunk)?;
-    }
+    put_all(tx, turn, &changes.put)?;
     Ok(changes)
+}
+
+fn put_all(tx: &mut Tx<'_>, turn: i64, rows: &[Row]) -> Result<()> {
+    rows.chunks(CHUNK).try_for_each(|chunk| put(tx, turn, chunk))
 }
 
 /// Inserts rows, or makes those that are there under the same key say the same: one statement a row on SQLite, which keeps it

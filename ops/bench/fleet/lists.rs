@@ -1,5 +1,6 @@
 //! The overdue list and the counts at the database, for a manager of 3 buildings, of 300 and of all.
 
+use std::collections::HashMap;
 use std::time::Duration;
 
 use anglestop::domain::due::State;
@@ -9,7 +10,7 @@ use anglestop::store::lists::due::{self, Cursor, Desk, Filter, Wanted};
 
 use super::made::{Made, now};
 use super::record::pass;
-use super::timing::{milliseconds, percentile, timed, times, told};
+use super::timing::{percentile, timed, times, told};
 
 const RUNS: usize = 200;
 const ROWS: usize = 51;
@@ -30,13 +31,15 @@ pub fn scopes(fleet: &Made) -> Vec<(String, Scope)> {
     scopes
 }
 
-/// Prints them; `smallest` keeps the p99 of the first fleet, for the ratio.
-pub fn measure(fleet: &Made, smallest: &mut Option<Duration>) {
+/// The p99 of each scope in the smallest fleet that has it.
+pub type Smallest = HashMap<String, Duration>;
+
+/// Prints them, each scope with its ratio to the smallest fleet that has it.
+pub fn measure(fleet: &Made, smallest: &mut Smallest) {
     let filter = Filter {
         wanted: Wanted::Only(State::Overdue),
         ..Filter::default()
     };
-    let mut worst = Duration::ZERO;
     for (name, scope) in scopes(fleet) {
         let read = |after: Option<&Cursor>, desk: &Desk| {
             fleet
@@ -57,23 +60,21 @@ pub fn measure(fleet: &Made, smallest: &mut Option<Duration>) {
         }
         let first = times(RUNS, |_| drop(read(None, &desk)));
         let far = times(RUNS, |_| drop(read(last.as_ref(), &desk)));
-        worst = worst.max(percentile(&first, 99)).max(percentile(&far, 99));
+        let worst = percentile(&first, 99).max(percentile(&far, 99));
+        let whose = if scope == Scope::All { "all" } else { name.as_str() };
+        let least = *smallest.entry(whose.to_owned()).or_insert(worst);
         println!(
-            "overdue, {name}: page 1 {}; page {} {}",
+            "overdue, {name}: page 1 {}; page {} {}; worst p99 {:.2} times that of the smallest fleet",
             told(&first),
             reached + 1,
-            told(&far)
+            told(&far),
+            worst.as_secs_f64() / least.as_secs_f64()
         );
         let whole = times(20, |_| {
             fleet.db.read(|conn| Desk::load(conn, &scope, now())).unwrap();
         });
         println!("  its buildings, checks and people: {}", told(&whole));
     }
-    println!(
-        "  worst p99 {:.2} ms, {:.2} times that of the smallest fleet",
-        milliseconds(worst),
-        worst.as_secs_f64() / smallest.get_or_insert(worst).as_secs_f64()
-    );
     counts(fleet);
 }
 
