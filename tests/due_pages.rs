@@ -7,6 +7,7 @@ mod fleet;
 mod list;
 mod moved;
 mod schedules;
+mod told;
 
 use diesel::RunQueryDsl as _;
 

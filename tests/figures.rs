@@ -181,6 +181,24 @@ fn the_pages_show_the_figures_and_the_owner_sees_them_without_leaving_the_condit
         );
         assert!(words(&browser, "/condition/forecast").contains("All years"));
         assert!(words(&browser, "/condition/lives").contains("NAHB 2007"));
+        let today = words(&browser, "/condition");
+        let past = words(&browser, "/condition?as_of=2026-03-01");
+        assert!(!today.contains("A past day"), "{today}");
+        assert!(
+            past.contains("A past day") && past.contains("Sun 1 Mar") && past.contains("Alder House"),
+            "{past}"
+        );
+        let linked = browser.get("/condition?as_of=2026-03-01").body;
+        for href in ["/condition/ALDER-HOUSE", "/condition/ALDER-HOUSE.csv"] {
+            assert!(
+                linked.contains(&format!("href=\"{href}?as_of=2026-03-01\"")),
+                "{href}: {linked}"
+            );
+        }
+        let before = words(&browser, "/condition?as_of=1990-01-01");
+        assert!(before.contains("No building was there yet."), "{before}");
+        assert_eq!(browser.get("/condition?as_of=2066-01-01").status, 422);
+        assert_eq!(browser.get("/condition?as_of=soon").status, 422);
         let csv = browser.get(&format!("/condition/{BUILDING}/forecast.csv"));
         assert!(csv.body.contains("mean_residual_years"), "{}", csv.body);
         let front = browser.get(&format!("/condition/{BUILDING}?as_of=2026-03-01"));

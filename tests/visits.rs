@@ -251,7 +251,7 @@ fn an_empty_unit_has_nothing_to_start() {
         let stage = stage(&fleet.db);
         let refused = start(&stage.db, &stage.technician, today(), stage.unit);
         assert!(
-            matches!(&refused, Err(Error::Refused(sentence)) if sentence.contains("Nothing is in its window in unit 204")),
+            matches!(&refused, Err(Error::Refused(sentence)) if sentence.contains("No check can be done in unit 204 today")),
             "{refused:?}"
         );
         assert_eq!(stage.count("visits"), 0);

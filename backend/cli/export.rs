@@ -82,7 +82,7 @@ enum What {
         #[arg(long)]
         columns: bool,
     },
-    /// The whole register without loss, a CSV for each kind of thing
+    /// What stands where and what is asked of it, a CSV for each kind of thing; no results, deficiencies, turnovers or people, so no backup
     Folder {
         /// Where; the folder is made, and no file in it is overwritten
         #[arg(required_unless_present = "columns")]

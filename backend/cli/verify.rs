@@ -97,6 +97,10 @@ fn verify_due(setting: &Setting, options: &DueOptions) -> Result<()> {
     }
     let count: usize = found.iter().map(|found| found.differences.len()).sum();
     until_the_pipe_closes(write(&found, options.json.then_some(Json)))?;
+    if seen == 0 {
+        eprintln!("There are no buildings yet, so there is no due row to look at.");
+        return Ok(());
+    }
     if count == 0 {
         let buildings = language::count(seen, "building", "buildings");
         eprintln!("Every due row agrees with the ground state, {buildings}.");

@@ -10,7 +10,7 @@ use std::sync::Arc;
 use chrono::NaiveDate;
 
 use super::ink::{Anchor, Area, Ink, number};
-use crate::domain::due::{Window, sentence};
+use crate::domain::due::{State, Window, sentence};
 use crate::kept::Kept;
 use crate::language::day;
 
@@ -56,13 +56,19 @@ impl WindowLine {
     }
 
     fn title(&self) -> String {
-        format!(
-            "{}; opens {}, due {}, last day {}",
-            sentence(&self.window, self.as_of),
+        let days = format!(
+            "opens {}, due {}, last day {}",
             day(self.window.opens(), self.as_of),
             day(self.window.due(), self.as_of),
             day(self.window.last_day(), self.as_of)
-        )
+        );
+        // Of a window that has not opened, the state is the day it opens.
+        match self.window.state(self.as_of) {
+            State::Later => days,
+            State::InWindow | State::Due | State::Overdue => {
+                format!("{}; {days}", sentence(&self.window, self.as_of))
+            }
+        }
     }
 }
 
@@ -273,5 +279,8 @@ mod tests {
         let drawn = window_line(&line(-47, -26, -12));
         let title = "<title>12 days over; opens Fri 9 Oct, due Fri 30 Oct, last day Fri 13 Nov</title>";
         assert!(drawn.contains(title), "{drawn}");
+        let later = window_line(&line(8, 38, 52));
+        let title = "<title>opens Thu 3 Dec, due Sat 2 Jan 2027, last day Sat 16 Jan 2027</title>";
+        assert!(later.contains(title), "{later}");
     }
 }

@@ -233,6 +233,16 @@ fn verify_finds_a_row_that_was_altered_removed_or_added_and_can_write_it_anew() 
 }
 
 #[test]
+fn verify_says_of_a_fleet_without_buildings_that_there_are_none() {
+    on_both(|fleet| {
+        let verified = anglestop(&fleet.url, &["verify", "due"]);
+        assert!(verified.status.success());
+        let said = String::from_utf8_lossy(&verified.stderr);
+        assert!(said.contains("There are no buildings yet"), "{said}");
+    });
+}
+
+#[test]
 fn occurrences_prints_one_date_a_line_from_a_day_on() {
     let dates = |words: &[&str]| {
         out(&anglestop(

@@ -225,7 +225,7 @@ impl History<'_> {
         match one.filter(|_| turn < 6) {
             Some(id) => calendars::change_closing(db, actor, now(), building, id, &text).unwrap(),
             None => calendars::close(db, actor, now(), building, &text).unwrap(),
-        }
+        };
     }
 
     fn some_schedule(&mut self) -> String {

@@ -92,6 +92,7 @@ fn closed_days_are_shown_as_they_are_and_changed_and_due_dates_follow() {
             (done.status, done.location.as_str()),
             (303, "/buildings/ALDER-HOUSE/calendar")
         );
+        let told = manager.get(&done.location).body;
         let after = due_dates(&manager, HOUSE);
         let (mut moved, mut stood) = (0, 0);
         for (was, is) in by_row(&before, &after) {
@@ -106,6 +107,12 @@ fn closed_days_are_shown_as_they_are_and_changed_and_due_dates_follow() {
             }
         }
         assert!(moved > 0 && stood > 0, "{moved} moved, {stood} stood");
+        let dates = by_row(&before, &after).into_iter();
+        let other = dates.filter(|(was, is)| was["due"] != is["due"]).count();
+        assert!(
+            told.contains(&format!("Inspection of the risers is saved. {other} due date")),
+            "{told}"
+        );
         assert_verified(fleet);
         let again = manager.get(&edit(&manager, HOUSE, "Inspection of the risers"));
         assert_eq!(

@@ -32,6 +32,8 @@ pub struct Row {
     #[diesel(sql_type = Text)]
     pub check: String,
     #[diesel(sql_type = Text)]
+    pub schedule: String,
+    #[diesel(sql_type = Text)]
     pub severity: String,
     #[diesel(sql_type = Nullable<BigInt>)]
     pub technician: Option<i64>,
@@ -85,7 +87,7 @@ pub fn rows(fleet: &Fleet) -> Vec<Row> {
         .read(|conn| {
             let rows = diesel::sql_query(
                 "SELECT b.code AS building, b.time_zone AS zone, u.label AS unit, t.label AS fixture, f.kind AS kind, d.part AS part, \
-                 c.code AS \"check\", c.severity AS severity, COALESCE(s.technician_id, b.technician_id) AS technician, \
+                 c.code AS \"check\", c.severity AS severity, s.code AS schedule, COALESCE(s.technician_id, b.technician_id) AS technician, \
                  d.opens AS opens, d.due AS due, d.last_day AS last_day, d.fixture_id AS fixture_id, d.check_id AS check_id \
                  FROM due_items d JOIN buildings b ON b.id = d.building_id JOIN units u ON u.id = d.unit_id \
                  JOIN fixtures f ON f.id = d.fixture_id JOIN tags t ON t.id = f.tag_id JOIN checks c ON c.id = d.check_id \

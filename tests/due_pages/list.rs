@@ -93,6 +93,10 @@ fn each_filter_keeps_its_rows_and_no_other_and_several_keep_what_all_keep() {
                 Box::new(|row, sample| row.check == sample.check),
             ),
             (
+                format!("schedule={}", sample.schedule),
+                Box::new(|row, sample| row.schedule == sample.schedule),
+            ),
+            (
                 format!("technician={technician}"),
                 Box::new(|row, sample| row.technician == sample.technician),
             ),
@@ -320,6 +324,7 @@ fn what_is_no_filter_is_told() {
         ("state=late", "it is one of overdue, due, in_window, later, all"),
         ("kind=sink", "is not a fixture kind"),
         ("check=wc", "There is no check"),
+        ("schedule=weekly", "There is no schedule"),
         ("technician=rosa", "names nobody we know"),
         ("severity=bad", "is not a severity"),
         ("order=name", "it is one of last_day, building"),

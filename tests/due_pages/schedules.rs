@@ -291,14 +291,15 @@ fn one_click_undoes_the_last_change_and_another_one_undoes_that() {
         assert_eq!(confirmed(&manager, "/schedules/new", &form(&[])).status, 303);
         let page = "/schedules/hoses_twice";
         let undo = "/schedules/hoses_twice/undo";
-        let never = manager.submit(page, undo, &[("version", "1")]);
+        let built_in = "/schedules/yearly_flush";
+        let never = manager.submit(built_in, "/schedules/yearly_flush/undo", &[("version", "1")]);
         assert_eq!(never.status, 422, "{}", never.body);
         let edit = "/schedules/hoses_twice/edit";
         let quarterly = form(&[("rule", "P3M"), ("version", "1")]);
         assert_eq!(confirmed(&manager, edit, &quarterly).status, 303);
         let changed = manager.get(page).body;
         assert!(
-            changed.contains("Every 3 months") && changed.contains("Before, it was on: Every 6 months"),
+            changed.contains("Every 3 months") && changed.contains("Its rule before: Every 6 months"),
             "{changed}"
         );
         let stale = manager.submit(page, undo, &[("version", "1")]);
@@ -312,6 +313,105 @@ fn one_click_undoes_the_last_change_and_another_one_undoes_that() {
             assert!(said.starts_with(rule), "{said}");
         }
     });
+}
+
+#[test]
+fn one_click_undoes_the_adding_and_another_one_undoes_that() {
+    on_both(|fleet| {
+        let server = Server::start(&fleet.db, NOW);
+        let manager = manager(fleet, &server);
+        assert_eq!(confirmed(&manager, "/schedules/new", &form(&[])).status, 303);
+        let (page, undo) = ("/schedules/hoses_twice", "/schedules/hoses_twice/undo");
+        assert!(manager.get(page).body.contains("Undo the adding"));
+        let undone = manager.submit(page, undo, &[("version", "1")]);
+        assert_eq!(
+            (undone.status, undone.location.as_str()),
+            (303, page),
+            "{}",
+            undone.body
+        );
+        let off = manager.get(page).body;
+        assert!(
+            off.contains("Off: it asks for nothing") && off.contains("Switched off "),
+            "{off}"
+        );
+        assert!(!off.contains("Its rule before"), "its rule is what it was: {off}");
+        let again = manager.submit(page, undo, &[("version", "2")]);
+        assert_eq!(again.status, 303, "{}", again.body);
+        assert!(manager.get(page).body.contains("Switched on "));
+    });
+}
+
+#[test]
+fn lead_and_grace_left_empty_suit_every_pattern_and_a_new_schedule_is_on() {
+    let fleet = crate::support::sqlite();
+    let server = Server::start(&fleet.db, NOW);
+    let manager = manager(&fleet, &server);
+    let blank = manager.get("/schedules/new").page();
+    let of = |css: &str| {
+        let field = scraper::Selector::parse(css).unwrap();
+        let field = blank.select(&field).next();
+        field.and_then(|field| field.attr("value")).map(str::to_owned)
+    };
+    assert_eq!(of("#active[checked]").as_deref(), Some("yes"));
+    for field in ["#lead_days", "#grace_days", "#early_days"] {
+        assert_eq!(of(field).as_deref(), Some(""), "{field}");
+    }
+    type Said = &'static [(&'static str, &'static str)];
+    let patterns: [(Said, &str); 7] = [
+        (
+            &[("pattern", "after_last"), ("every", "1"), ("unit", "years")],
+            "Opens 30 days before, overdue after 30 days of grace",
+        ),
+        (
+            &[("pattern", "every"), ("every", "1"), ("unit", "days")],
+            "Opens on its day, overdue the day after",
+        ),
+        (
+            &[("pattern", "every"), ("every", "2"), ("unit", "weeks")],
+            "Opens 4 days before, overdue after 4 days of grace",
+        ),
+        (
+            &[("pattern", "nth_weekday"), ("nth", "1"), ("weekday", "MO")],
+            "Opens 9 days before, overdue after 9 days of grace",
+        ),
+        (
+            &[("pattern", "last_working_day")],
+            "Opens 9 days before, overdue after 9 days of grace",
+        ),
+        (
+            &[("pattern", "in_months"), ("months", "10")],
+            "Opens 30 days before, overdue after 30 days of grace",
+        ),
+        (
+            &[
+                ("pattern", "season"),
+                ("season_from", "4"),
+                ("season_to", "9"),
+                ("season_times", "2"),
+            ],
+            "Opens 30 days before, overdue after 30 days of grace",
+        ),
+    ];
+    for (said, window) in patterns {
+        let mut fields = vec![("lead_days", ""), ("grace_days", ""), ("start", "2026-12-01")];
+        fields.extend_from_slice(said);
+        let seen = manager.submit("/schedules/new", "/schedules/new", &form(&fields));
+        assert_eq!(seen.status, 200, "{said:?}: {}", seen.body);
+        assert!(seen.body.contains(window), "{said:?}: {}", seen.body);
+        let lead = scraper::Selector::parse("#lead_days").unwrap();
+        let page = seen.page();
+        let shown = page.select(&lead).next().unwrap().attr("value");
+        assert_eq!(
+            shown,
+            Some(""),
+            "what was left empty follows the next pattern too"
+        );
+    }
+    let off = form(&[("lead_days", ""), ("grace_days", ""), ("active", "")]);
+    let seen = manager.submit("/schedules/new", "/schedules/new", &off).body;
+    let (note, figures) = (seen.find("It is off, so"), seen.find("Work, before and after"));
+    assert!(note.is_some() && note < figures, "{seen}");
 }
 
 #[test]

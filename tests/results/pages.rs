@@ -125,7 +125,7 @@ fn a_water_closets_yearly_set_takes_no_more_taps_than_it_has_items() {
         );
         let after = technician.get(&address);
         assert!(
-            after.body.contains("Nothing is in its window here."),
+            after.body.contains("No check can be done here today."),
             "fixture {closet}"
         );
     });
@@ -269,6 +269,15 @@ fn one_check_is_one_screen_and_a_pass_is_one_tap() {
             "{}",
             done.body
         );
+        let next = texts(&done.page(), "td[data-label=Next]");
+        assert_eq!(next.len(), 1, "{next:?}");
+        let (deficiency, check) = next[0].split_once("; ").unwrap();
+        assert!(
+            deficiency.starts_with("deficiency ")
+                && deficiency.ends_with(", 24 h left, by Thu 26 Nov, 12:00"),
+            "{deficiency}"
+        );
+        assert!(check.starts_with("the check due "), "{check}");
     });
 }
 

@@ -131,7 +131,6 @@ fn make(desk: &Desk<'_>, saying: &Saying) {
     hand.fill("#lead_days", "14");
     hand.fill("#grace_days", "14");
     desk.tick_check("Lavatory", "faucet_flow");
-    hand.tick("#active");
     hand.press("See what it would do");
     let sentence = desk.text(".rule-said");
     assert!(sentence.starts_with(saying.sentence), "{sentence}");

@@ -8,7 +8,7 @@ use crate::domain::register::{BuildingId, ClosingId};
 use crate::error::{Error, Result};
 use crate::store::{Db, calendars};
 
-/// Changes it to what was typed; the due rows of the building follow.
+/// Changes it to what was typed; the due rows of the building follow. Answers with how many due dates moved.
 ///
 /// # Errors
 /// A sentence for each field that can't be used, that the same is there already, that the building has no such closed days, or that
@@ -20,7 +20,7 @@ pub fn change_closing(
     building: BuildingId,
     closing: ClosingId,
     text: &ClosingText,
-) -> Result<()> {
+) -> Result<usize> {
     let wanted = text.read().map_err(Error::Fields)?;
     change(db, actor, now, building, |tx| {
         calendars::closing_of(tx, building, closing)?;

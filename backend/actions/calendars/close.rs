@@ -8,11 +8,11 @@ use crate::domain::register::person::Actor;
 use crate::error::{Error, Result};
 use crate::store::{Db, calendars};
 
-/// Adds it to the calendar of the building.
+/// Adds it to the calendar of the building. Answers with how many due dates moved.
 ///
 /// # Errors
 /// A sentence for each field that can't be used, that the same is there already, or that there is no such building.
-pub fn close(db: &Db, actor: &Actor, now: Now, building: BuildingId, text: &ClosingText) -> Result<()> {
+pub fn close(db: &Db, actor: &Actor, now: Now, building: BuildingId, text: &ClosingText) -> Result<usize> {
     let closing = text.read().map_err(Error::Fields)?;
     change(db, actor, now, building, |tx| {
         let known = calendars::of_building(tx, building)?;

@@ -25,20 +25,21 @@ use crate::domain::register::BuildingId;
 use crate::domain::register::person::Actor;
 use crate::error::{Error, Result};
 use crate::store::audit::{self, Subject};
+use crate::store::lists::due_lines;
 use crate::store::{Db, Tx, buildings, calendars, due};
 
 fn managers_only(actor: &Actor) -> Result<()> {
     rights::manager(actor, "change when planned work is done in a building")
 }
 
-/// Changes the calendar of one building, notes it and renews its due rows.
+/// Changes the calendar of one building, notes it and renews its due rows. Answers with how many of its due dates moved.
 fn change(
     db: &Db,
     actor: &Actor,
     now: Now,
     building: BuildingId,
     make: impl Fn(&mut Tx<'_>) -> Result<()>,
-) -> Result<()> {
+) -> Result<usize> {
     managers_only(actor)?;
     db.write(|tx| {
         buildings::by_key(tx, &actor.scope, building)?;
@@ -46,10 +47,16 @@ fn change(
         make(tx)?;
         let after = calendars::of_building(tx, building)?;
         if after == before {
-            return Ok(());
+            return Ok(0);
         }
         note(tx, actor, now, building, &before, &after)?;
-        due::refresh_building(tx, building)
+        let were = due_lines::dates_of(tx, building)?;
+        due::refresh_building(tx, building)?;
+        let are = due_lines::dates_of(tx, building)?;
+        let moved = are
+            .iter()
+            .filter(|(item, day)| were.get(*item).is_some_and(|was| was != *day));
+        Ok(moved.count())
     })
 }
 

@@ -11,7 +11,7 @@ use crate::store::{Db, calendars};
 ///
 /// # Errors
 /// When it is not there, or there is no such building.
-pub fn open(db: &Db, actor: &Actor, now: Now, building: BuildingId, closing: ClosingId) -> Result<()> {
+pub fn open(db: &Db, actor: &Actor, now: Now, building: BuildingId, closing: ClosingId) -> Result<usize> {
     change(db, actor, now, building, |tx| {
         calendars::closing_of(tx, building, closing)?;
         calendars::remove(tx, building, closing)

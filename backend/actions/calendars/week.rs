@@ -12,7 +12,7 @@ use crate::store::{Db, calendars};
 ///
 /// # Errors
 /// A sentence when none is chosen, or that there is no such building.
-pub fn set_week(db: &Db, actor: &Actor, now: Now, building: BuildingId, codes: &[String]) -> Result<()> {
+pub fn set_week(db: &Db, actor: &Actor, now: Now, building: BuildingId, codes: &[String]) -> Result<usize> {
     let days = read_working_days(codes.iter().map(String::as_str)).map_err(Error::Fields)?;
     change(db, actor, now, building, |tx| {
         calendars::set_working_days(tx, building, days)

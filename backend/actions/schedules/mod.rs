@@ -21,7 +21,7 @@ pub use known::Words;
 pub use preview::{Preview, preview};
 pub use switch::{Switch, switch, switch_pack};
 pub use take_in::take_in;
-pub use undo::undo;
+pub use undo::{is_as_added, undo};
 
 use serde_json::{Value, json};
 

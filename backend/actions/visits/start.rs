@@ -35,7 +35,7 @@ pub fn start(db: &Db, actor: &Actor, now: Now, unit: UnitId) -> Result<Begun> {
         let before = mine(tx, actor, unit.id, today)?;
         if open.is_empty() && before.is_none() {
             return Err(Error::refused(format!(
-                "Nothing is in its window in unit {} and nothing is to be repaired. Record a single check from its fixture's page.",
+                "No check can be done in unit {} today and nothing is to be repaired. Record a single check from its fixture's page.",
                 unit.facts.label
             )));
         }

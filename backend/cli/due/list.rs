@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 
 use crate::domain::code::Coded;
 use crate::domain::due::{Anchor, Book, ClosedDays, DueRow, State, missed};
-use crate::domain::register::{Building, CheckId};
+use crate::domain::register::{Building, CheckId, ScheduleId};
 use crate::error::Result;
 use crate::exchange::due_line::DueLine;
 use crate::store::AnyConnection;
@@ -29,16 +29,19 @@ struct Asked {
 pub struct DueList {
     book: Book,
     states: Vec<State>,
+    /// Which schedules' items are kept; every one's when empty.
+    asking: Vec<ScheduleId>,
     buildings: Vec<Asked>,
     places: Vec<Place>,
     entries: Vec<Entry>,
 }
 
 impl DueList {
-    pub fn new(book: Book, states: Vec<State>) -> Self {
+    pub fn new(book: Book, states: Vec<State>, asking: Vec<ScheduleId>) -> Self {
         Self {
             book,
             states,
+            asking,
             buildings: Vec::new(),
             places: Vec::new(),
             entries: Vec::new(),
@@ -58,7 +61,8 @@ impl DueList {
         let mut kept: HashMap<usize, usize> = HashMap::new();
         let mut places: Vec<Option<Place>> = computed.places.into_iter().map(Some).collect();
         for (place, row) in computed.rows {
-            if !self.states.contains(&row.item.window.state(day)) {
+            let is_asked = self.asking.is_empty() || self.asking.contains(&row.schedule);
+            if !is_asked || !self.states.contains(&row.item.window.state(day)) {
                 continue;
             }
             let next = self.places.len();

@@ -11,9 +11,9 @@ use clap::{Args, ValueEnum};
 
 use super::{Setting, until_the_pipe_closes};
 use crate::clock::Now;
-use crate::domain::due::State;
-use crate::domain::register::Building;
+use crate::domain::due::{Book, State};
 use crate::domain::register::person::Scope;
+use crate::domain::register::{Building, ScheduleId};
 use crate::error::{Error, Result};
 use crate::exchange::csv::Audience;
 use crate::exchange::due_line;
@@ -38,6 +38,9 @@ pub struct Options {
     /// Only this building, by its code; repeat it for several; every building when not given
     #[arg(long, value_name = "CODE")]
     building: Vec<String>,
+    /// Only what this schedule asks for first, by its code; repeat it for several; every schedule when not given
+    #[arg(long, value_name = "CODE")]
+    schedule: Vec<String>,
     /// Only what is in this state on that day; repeat it for several; in_window, due and overdue when not given
     #[arg(long, value_name = "STATE")]
     state: Vec<StateWord>,
@@ -106,7 +109,9 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
     let states = options.states();
     let mut list = db.read(|conn| {
         let chosen = chosen(conn, &options.building)?;
-        let mut list = DueList::new(schedules::book(conn)?, states);
+        let book = schedules::book(conn)?;
+        let asking = asking(&book, &options.schedule)?;
+        let mut list = DueList::new(book, states, asking);
         for building in chosen {
             let day = options
                 .as_of
@@ -126,6 +131,21 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
         eprintln!("Nothing is due there in that state. See later ones with --state all.");
     }
     Ok(())
+}
+
+/// The schedules with these codes; none when none is given, which stands for all.
+fn asking(book: &Book, codes: &[String]) -> Result<Vec<ScheduleId>> {
+    let find = |code: &String| {
+        let found = book
+            .schedules()
+            .find(|schedule| schedule.terms.code == code.trim());
+        found.map(|schedule| schedule.id).ok_or_else(|| {
+            Error::refused(format!(
+                "No schedule has the code {code}. See them with: anglestop export schedules"
+            ))
+        })
+    };
+    codes.iter().map(find).collect()
 }
 
 fn write(list: &DueList, format: Format) -> std::io::Result<()> {

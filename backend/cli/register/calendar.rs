@@ -9,6 +9,7 @@ use crate::domain::code::Coded as _;
 use crate::domain::due::{ClosingKind, ClosingText};
 use crate::domain::register::BuildingId;
 use crate::error::{Error, Result};
+use crate::language;
 use crate::store;
 
 /// What is done with the calendar of a building.
@@ -93,8 +94,8 @@ pub(super) fn run(desk: &Desk, what: &What) -> Result<()> {
     match what {
         What::Week { building, days } => {
             let id = find(desk, building)?;
-            calendars::set_week(&desk.db, &desk.actor, desk.now, id, days)?;
-            told(desk, id)
+            let moved = calendars::set_week(&desk.db, &desk.actor, desk.now, id, days)?;
+            told_with(desk, id, moved)
         }
         What::Close(close) => {
             let id = find(desk, &close.building)?;
@@ -110,13 +111,13 @@ pub(super) fn run(desk: &Desk, what: &What) -> Result<()> {
                 rule: close.rule.clone().unwrap_or_default(),
                 days: close.days.clone().unwrap_or_default(),
             };
-            calendars::close(&desk.db, &desk.actor, desk.now, id, &text)?;
-            told(desk, id)
+            let moved = calendars::close(&desk.db, &desk.actor, desk.now, id, &text)?;
+            told_with(desk, id, moved)
         }
         What::Open { building, name } => {
             let id = find(desk, building)?;
-            open(desk, id, name)?;
-            told(desk, id)
+            let moved = open(desk, id, name)?;
+            told_with(desk, id, moved)
         }
         What::Give {
             from,
@@ -146,7 +147,7 @@ fn find(desk: &Desk, code: &str) -> Result<BuildingId> {
     desk.db.read(|conn| Ok(place::building(conn, desk, code)?.id))
 }
 
-fn open(desk: &Desk, building: BuildingId, name: &str) -> Result<()> {
+fn open(desk: &Desk, building: BuildingId, name: &str) -> Result<usize> {
     let known = desk
         .db
         .read(|conn| store::calendars::closings_of(conn, building))?;
@@ -159,9 +160,17 @@ fn open(desk: &Desk, building: BuildingId, name: &str) -> Result<()> {
             "No closed days are called {name}. See their names with calendar show."
         )));
     }
+    let mut moved = 0;
     for (closing, _) in named {
-        calendars::open(&desk.db, &desk.actor, desk.now, building, closing)?;
+        moved += calendars::open(&desk.db, &desk.actor, desk.now, building, closing)?;
     }
+    Ok(moved)
+}
+
+/// The calendar as it is now, and on standard error how many due dates moved by it.
+fn told_with(desk: &Desk, building: BuildingId, moved: usize) -> Result<()> {
+    told(desk, building)?;
+    eprintln!("{} moved.", language::count(moved, "due date", "due dates"));
     Ok(())
 }
 

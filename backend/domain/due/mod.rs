@@ -39,6 +39,7 @@ mod item;
 mod moving;
 mod plain;
 mod plan;
+mod reason;
 mod schedule;
 mod schedule_text;
 mod sentence;
@@ -54,11 +55,12 @@ pub use item::{Bounds, DueItem, coming, earliest, missed, next_due, next_due_wit
 pub use moving::{Moving, OnClosedDays, Season};
 pub use plain::{DayOfWeek, Nth, Pattern, PlainText, Span};
 pub use plan::{AskedBuilding, DoneDays, DueRow, Plan, Standing, StandingPart};
+pub use reason::{Cadence, counted_in_words};
 pub use schedule::{
     FAILURE_MONTHS, FailedDays, MOST_FAILURES, Schedule, Scope, Terms, pack_code, pack_from_code, read_timing,
 };
 pub use schedule_text::{Known, OLDEST_YEARS, ScheduleText};
-pub use sentence::sentence;
+pub use sentence::{due_in_words, sentence};
 pub use tenancy::{OpenTurnover, Stay, Tenancy, Vacancy};
 pub use timing::{Anchor, LONGEST_DAYS, Timing, TimingError};
 pub use window::{State, Window};

@@ -10,6 +10,9 @@ use crate::domain::recurrence::{Interval, Rule};
 /// The largest lead, grace or early days, in days (about ten years).
 pub const LONGEST_DAYS: u32 = 3_660;
 
+/// The lead and the grace of a check that comes round seldom, in days.
+pub const USUAL_DAYS: u32 = 30;
+
 /// What makes a check come round.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Anchor {
@@ -162,6 +165,23 @@ impl Timing {
             early_days,
             moving: Moving::default(),
         })
+    }
+
+    /// Days of lead and of grace that suit an anchor when nobody says others: a third of the shortest gap each, at most
+    /// [`USUAL_DAYS`] (common practice, no source). They always fit together.
+    ///
+    /// ```
+    /// # use anglestop::domain::due::{Timing, read_timing};
+    /// let usual = |interval| read_timing("last_done", interval, None, 0, 0, None).map(|timing| Timing::usual_window(timing.anchor()));
+    /// assert_eq!(usual("P1Y"), Ok((30, 30)));
+    /// assert_eq!(usual("P1M"), Ok((9, 9)));
+    /// assert_eq!(usual("P1D"), Ok((0, 0)));
+    /// ```
+    #[must_use]
+    pub fn usual_window(anchor: &Anchor) -> (u32, u32) {
+        let gap = anchor.shortest_gap_days();
+        let days = gap.map_or(USUAL_DAYS, |gap| USUAL_DAYS.min(gap / 3));
+        (days, days)
     }
 
     /// The same timing whose due dates are moved.

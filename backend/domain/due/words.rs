@@ -2,16 +2,17 @@
 //!
 //! It decides the words. Dates are those of the rule, or of an interval that begins on the day asked about.
 
-use chrono::{Datelike, NaiveDate};
+use chrono::{Datelike as _, NaiveDate, TimeDelta};
 
 use crate::domain::field::capital;
 
 use super::history::History;
 use super::item::{Bounds, next_due_within};
 use super::moving::{Moving, OnClosedDays};
+use super::sentence::written;
 use super::tenancy::{Tenancy, Vacancy};
 use super::timing::{Anchor, Timing};
-use super::workdays::ClosedDays;
+use super::workdays::{Closed, ClosedDays};
 
 /// "every year on 1 October. Opens 30 days before, overdue after 14 days of grace. A result counts from 182 days before." The first
 /// letter is a capital.
@@ -139,7 +140,8 @@ fn dated(day: NaiveDate, moved: NaiveDate) -> Dated {
 }
 
 /// Why a due date was moved from a day to another: "moved from Sat 4 Jul: public holiday Independence Day", "moved from Thu 15 Jan:
-/// out of season (April to October)", "moved from Mon 2 Mar: nobody lived there". A day in another year than `as_of` carries its year.
+/// out of season (April to October)", "moved from Mon 2 Mar: nobody lived there", "moved from Sun 20 Dec: no working day, then shut-down
+/// period Winter break" where named days follow the first closed one. A day in another year than `as_of` carries its year.
 #[must_use]
 pub fn moved_in_words(
     moving: Moving,
@@ -147,22 +149,39 @@ pub fn moved_in_words(
     closed: &ClosedDays,
     as_of: NaiveDate,
 ) -> String {
-    let form = if from.year() == as_of.year() {
-        "%a %-d %b"
-    } else {
-        "%a %-d %b %Y"
-    };
     let waited = moving.asks_for_tenancy() && to > from && moving.moved(from, from, closed) != to;
     let out_of_season = moving.season.filter(|season| !season.has(from.month()));
     let why = match (waited, out_of_season) {
         (true, _) => "nobody lived there".to_owned(),
         (false, Some(season)) => format!("out of season ({})", season.in_words()),
-        (false, None) => closed
-            .calendar()
-            .closed(from)
-            .map_or_else(|| "closed".to_owned(), |closed| closed.in_words()),
+        (false, None) => closed_in_words((from, to), closed),
     };
-    format!("moved from {}: {why}", from.format(form))
+    format!("moved from {}: {why}", written(from, as_of))
+}
+
+/// Why a day is closed, then the named days that a date was moved over beside it: of several the one that takes most of the way.
+fn closed_in_words((from, to): (NaiveDate, NaiveDate), closed: &ClosedDays) -> String {
+    let calendar = closed.calendar();
+    let Some(first) = calendar.closed(from) else {
+        return "closed".to_owned();
+    };
+    let way = (to - from).num_days();
+    let days =
+        (1..way.abs()).filter_map(|days| from.checked_add_signed(TimeDelta::days(days * way.signum())));
+    let mut over: Vec<(Closed<'_>, usize)> = Vec::new();
+    for cause in days.filter_map(|day| calendar.closed(day)) {
+        match over.iter_mut().find(|(known, _)| *known == cause) {
+            Some((_, days)) => *days += 1,
+            None => over.push((cause, 1)),
+        }
+    }
+    over.retain(|(cause, _)| *cause != first && matches!(cause, Closed::Closing(_)));
+    // Of equally long ones the first on the way, which `max_by_key` would pass by.
+    let longest = over.iter().rev().max_by_key(|(_, days)| *days);
+    match longest {
+        Some((then, _)) => format!("{}, then {}", first.in_words(), then.in_words()),
+        None => first.in_words(),
+    }
 }
 
 fn counted(days: u32) -> String {
@@ -170,5 +189,68 @@ fn counted(days: u32) -> String {
         "1 day".to_owned()
     } else {
         format!("{days} days")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::domain::code::Coded as _;
+    use crate::domain::due::{Closing, ClosingKind, DayOfWeek, WorkCalendar, WorkingDays};
+
+    fn day(text: &str) -> NaiveDate {
+        text.parse().unwrap_or_default()
+    }
+
+    /// Closed at weekends, on Christmas Day and for a while around it.
+    fn closed() -> ClosedDays {
+        let (week, _) = DayOfWeek::ALL.split_at(5);
+        let closing = |kind, name: &str, start, days| Closing {
+            kind,
+            name: name.to_owned(),
+            start: day(start),
+            rule: None,
+            days,
+        };
+        let closings = vec![
+            closing(ClosingKind::PublicHoliday, "Christmas Day", "2026-12-25", 1),
+            closing(ClosingKind::ShutDown, "Painting", "2026-12-21", 14),
+        ];
+        let working_days = WorkingDays::of(week).unwrap_or_default();
+        ClosedDays::of(
+            WorkCalendar {
+                working_days,
+                closings,
+            },
+            day("2026-01-01"),
+        )
+    }
+
+    fn why(on_closed_days: OnClosedDays, from: &str) -> String {
+        let moving = Moving {
+            on_closed_days,
+            ..Moving::default()
+        };
+        let from = day(from);
+        let to = moving.moved(from, day("2026-01-01"), &closed());
+        moved_in_words(moving, (from, to), &closed(), day("2026-11-27"))
+    }
+
+    #[test]
+    fn a_date_names_what_it_went_over_when_that_is_another_cause_than_the_first_day() {
+        let forward = |from| why(OnClosedDays::Forward, from);
+        assert_eq!(
+            forward("2026-12-20"),
+            "moved from Sun 20 Dec: no working day, then shut-down period Painting"
+        );
+        assert_eq!(
+            forward("2026-12-25"),
+            "moved from Fri 25 Dec: public holiday Christmas Day, then shut-down period Painting"
+        );
+        assert_eq!(forward("2026-12-05"), "moved from Sat 5 Dec: no working day");
+        assert_eq!(
+            why(OnClosedDays::Back, "2027-01-03"),
+            "moved from Sun 3 Jan 2027: shut-down period Painting, then public holiday Christmas Day"
+        );
     }
 }

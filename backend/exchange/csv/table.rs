@@ -100,7 +100,8 @@ impl<W: Write> Table<W> {
             out.write_all("\u{feff}".as_bytes())?;
         }
         let mut table = Self::go_on(out);
-        table.inner.write_record(names.iter().map(AsRef::as_ref))?;
+        let names = names.iter().map(AsRef::as_ref);
+        table.inner.write_record(names).map_err(as_io)?;
         Ok(table)
     }
 
@@ -110,10 +111,9 @@ impl<W: Write> Table<W> {
     /// When the number of cells is off or `out` can't be written.
     pub fn row<'a>(&mut self, cells: impl IntoIterator<Item = Cell<'a>>) -> std::io::Result<()> {
         for cell in cells {
-            self.inner.write_field(cell.written().as_bytes())?;
+            self.inner.write_field(cell.written().as_bytes()).map_err(as_io)?;
         }
-        self.inner.write_record(None::<&[u8]>)?;
-        Ok(())
+        self.inner.write_record(None::<&[u8]>).map_err(as_io)
     }
 
     /// Flushes and gives back what was written to.
@@ -127,9 +127,40 @@ impl<W: Write> Table<W> {
     }
 }
 
+/// The failure of the writer itself, with its kind, so that a reader that has gone is told from a full disk.
+fn as_io(cause: csv::Error) -> std::io::Error {
+    match cause.into_kind() {
+        csv::ErrorKind::Io(cause) => cause,
+        kind => std::io::Error::other(format!("{kind:?}")),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// A reader that has gone.
+    struct Gone;
+
+    impl Write for Gone {
+        fn write(&mut self, _bytes: &[u8]) -> std::io::Result<usize> {
+            Err(std::io::ErrorKind::BrokenPipe.into())
+        }
+
+        fn flush(&mut self) -> std::io::Result<()> {
+            Ok(())
+        }
+    }
+
+    #[test]
+    fn a_reader_that_has_gone_is_told_as_such_however_much_was_written() {
+        let mut table = Table::go_on(Gone);
+        let failed = (0..10_000).find_map(|number| table.row([Cell::Whole(number)]).err());
+        assert_eq!(
+            failed.map(|cause| cause.kind()),
+            Some(std::io::ErrorKind::BrokenPipe)
+        );
+    }
 
     #[test]
     fn text_is_guarded_and_numbers_of_ours_are_not() {

@@ -3,8 +3,9 @@
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
-use diesel::dsl::count_star;
+use diesel::dsl::{case_when, count, count_star};
 use diesel::prelude::*;
+use diesel::sql_types::Integer;
 
 use super::buildings::Open;
 use crate::domain::code::Coded;
@@ -22,8 +23,10 @@ pub struct Counts {
     pub fixtures: i64,
     /// Due items past their last day.
     pub overdue: i64,
-    /// Due items whose window is open, overdue ones left out.
-    pub open_window: i64,
+    /// Due items from their due date to their last day.
+    pub due: i64,
+    /// Due items whose window is open and that are not due yet.
+    pub in_window: i64,
     /// Deficiencies that are not closed.
     pub open: Open,
 }
@@ -46,27 +49,25 @@ pub fn of_building(
         .group_by(tags::unit_id)
         .select((tags::unit_id, count_star()))
         .load(conn)?;
-    for (unit, count) in standing {
-        all.entry(UnitId(unit)).or_default().fixtures = count;
+    for (unit, fixtures) in standing {
+        all.entry(UnitId(unit)).or_default().fixtures = fixtures;
     }
-    let overdue: Vec<(i64, i64)> = due_items::table
+    let open: Vec<(i64, i64, i64, i64)> = due_items::table
         .filter(due_items::building_id.eq(building.0))
-        .filter(due_items::last_day.lt(today))
-        .group_by(due_items::unit_id)
-        .select((due_items::unit_id, count_star()))
-        .load(conn)?;
-    for (unit, count) in overdue {
-        all.entry(UnitId(unit)).or_default().overdue = count;
-    }
-    let in_window: Vec<(i64, i64)> = due_items::table
-        .filter(due_items::building_id.eq(building.0))
-        .filter(due_items::last_day.ge(today))
         .filter(due_items::opens.le(today))
         .group_by(due_items::unit_id)
-        .select((due_items::unit_id, count_star()))
+        .select((
+            due_items::unit_id,
+            count(case_when(due_items::last_day.lt(today), 1.into_sql::<Integer>())),
+            count(case_when(due_items::due.le(today), 1.into_sql::<Integer>())),
+            count_star(),
+        ))
         .load(conn)?;
-    for (unit, count) in in_window {
-        all.entry(UnitId(unit)).or_default().open_window = count;
+    for (unit, overdue, due_or_over, open) in open {
+        let counts = all.entry(UnitId(unit)).or_default();
+        counts.overdue = overdue;
+        counts.due = due_or_over - overdue;
+        counts.in_window = open - due_or_over;
     }
     let wrong: Vec<(i64, String, i64)> = deficiencies::table
         .filter(deficiencies::building_id.eq(building.0))
@@ -74,9 +75,9 @@ pub fn of_building(
         .group_by((deficiencies::unit_id, deficiencies::severity))
         .select((deficiencies::unit_id, deficiencies::severity, count_star()))
         .load(conn)?;
-    for (unit, severity, count) in wrong {
+    for (unit, severity, number) in wrong {
         let severity = read_code::<Severity>(&severity)?;
-        all.entry(UnitId(unit)).or_default().open.add(severity, count);
+        all.entry(UnitId(unit)).or_default().open.add(severity, number);
     }
     Ok(all)
 }

@@ -13,7 +13,7 @@ use super::counts::Count;
 use super::desk::Desk;
 use crate::domain::code::Coded;
 use crate::domain::due::State;
-use crate::domain::register::{BuildingId, CheckId, PersonId, UnitId};
+use crate::domain::register::{BuildingId, CheckId, PersonId, ScheduleId, UnitId};
 use crate::domain::trade::{FixtureKind, Severity};
 use crate::store::AnyConnection;
 use crate::store::among::{Either, among};
@@ -54,6 +54,8 @@ pub struct Filter {
     pub kind: Option<FixtureKind>,
     /// Of one check.
     pub check: Option<CheckId>,
+    /// Asked first by one schedule.
+    pub schedule: Option<ScheduleId>,
     /// Of checks whose failure is so grave.
     pub severity: Option<Severity>,
     /// By who does it.
@@ -94,6 +96,10 @@ pub(super) fn of_rows(desk: &Desk, filter: &Filter) -> Vec<Condition> {
     }
     if let Some(check) = filter.check {
         all.push(Box::new(due_items::check_id.eq(check.0)));
+    }
+    if let Some(schedule) = filter.schedule {
+        // The sum keeps both databases on the order of last days, as below.
+        all.push(Box::new((due_items::schedule_id + 0).eq(schedule.0)));
     }
     if let Some(severity) = filter.severity {
         let keys: Vec<i64> = desk

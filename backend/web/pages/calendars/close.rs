@@ -30,9 +30,9 @@ pub async fn submit(
         .act(move |db, actor, now| calendars::close(db, actor, now, id, &text))
         .await;
     match done {
-        Ok(()) => Ok(respond::redirect_saying(
+        Ok(moved) => Ok(respond::redirect_saying(
             &super::home(&building),
-            &format!("{name} added."),
+            &format!("{name} added. {}", super::moved_in_words(moved)),
         )),
         Err(error) => {
             let errors = to_mend(error)?;

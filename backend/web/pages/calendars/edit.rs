@@ -78,9 +78,9 @@ pub async fn submit(
         .act(move |db, actor, now| change_closing(db, actor, now, id, key, &text))
         .await;
     match done {
-        Ok(()) => Ok(respond::redirect_saying(
+        Ok(moved) => Ok(respond::redirect_saying(
             &super::home(&building),
-            &format!("{name} is saved. Due dates follow where a schedule asks for them."),
+            &format!("{name} is saved. {}", super::moved_in_words(moved)),
         )),
         Err(error) => {
             let again = (form.0, to_mend(error)?);

@@ -21,11 +21,11 @@ pub async fn submit(context: Context, path: web::Path<(String, String)>, _form: 
         .await?;
     let id = building.id;
     let closing = closing::key(&closing)?;
-    context
+    let moved = context
         .act(move |db, actor, now| calendars::open(db, actor, now, id, closing))
         .await?;
     Ok(respond::redirect_saying(
         &super::home(&building),
-        "Taken away. Due dates follow where a schedule asks for them.",
+        &format!("Taken away. {}", super::moved_in_words(moved)),
     ))
 }

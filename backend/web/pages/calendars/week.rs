@@ -29,9 +29,9 @@ pub async fn submit(
         .act(move |db, actor, now| set_week(db, actor, now, id, &days))
         .await;
     match done {
-        Ok(()) => Ok(respond::redirect_saying(
+        Ok(moved) => Ok(respond::redirect_saying(
             &super::home(&building),
-            "Working days set. Due dates follow where a schedule asks for them.",
+            &format!("Working days set. {}", super::moved_in_words(moved)),
         )),
         Err(error) => {
             let errors = to_mend(error)?;

@@ -4,7 +4,7 @@
 use crate::domain::code::Coded;
 use crate::domain::due::State;
 use crate::domain::register::person::Scope;
-use crate::domain::register::{BuildingId, CheckId, FixtureId, PersonId};
+use crate::domain::register::{BuildingId, CheckId, FixtureId, PersonId, ScheduleId};
 use crate::domain::trade::{FixtureKind, PartKind, Severity};
 use crate::error::{Error, Result};
 use crate::store::lists::due::{By, Cursor, Desk, Filter, Key, Order, Wanted};
@@ -12,12 +12,13 @@ use crate::store::{AnyConnection, units};
 use crate::web::form::Fields;
 
 /// The filters, as they are named in the address.
-const NAMES: [&str; 8] = [
+const NAMES: [&str; 9] = [
     "state",
     "building",
     "unit",
     "kind",
     "check",
+    "schedule",
     "technician",
     "severity",
     "order",
@@ -49,6 +50,7 @@ impl Asked {
             units,
             kind: coded::<FixtureKind>(fields.text("kind"))?,
             check: check(desk, fields.text("check"))?,
+            schedule: schedule(desk, fields.text("schedule"))?,
             severity: coded::<Severity>(fields.text("severity"))?,
             technician: technician(fields.text("technician"))?,
         };
@@ -76,7 +78,7 @@ impl Asked {
 
     /// Whether one of the filters that are seldom used is set.
     pub(super) fn is_narrow(&self) -> bool {
-        ["unit", "kind", "check", "severity"]
+        ["unit", "kind", "check", "schedule", "severity"]
             .iter()
             .any(|name| !self.text(name).is_empty())
     }
@@ -108,9 +110,36 @@ impl Asked {
         }
     }
 
+    /// The same list of any building and in any state, for many links that differ in nothing else.
+    pub(super) fn of_any_building(&self, path: &str) -> Links {
+        let cut = |state: &'static str| {
+            let link = self.with(path, &[("building", PLACE), ("state", state)]);
+            let (before, after) = link.split_once(PLACE).unwrap_or((&link, ""));
+            (state, before.to_owned(), after.to_owned())
+        };
+        Links(["", "overdue", "due", "in_window"].map(cut))
+    }
+
     /// Where the list goes on after a row.
     pub(super) fn after(&self, cursor: &Cursor) -> String {
         self.with("/due", &[("after", &written(cursor))])
+    }
+}
+
+/// Stands for a building's code in an address, where no free text comes before it.
+const PLACE: &str = "*-*";
+
+/// Links that differ by state and building, each cut in two where the code of the building goes.
+pub(super) struct Links([(&'static str, String, String); 4]);
+
+impl Links {
+    /// To a building and a state; to every state for one that is not known.
+    pub(super) fn to(&self, building: &str, state: &str) -> String {
+        let Self(links) = self;
+        let known = links.iter().find(|(known, ..)| *known == state);
+        let (_, before, after) = known.unwrap_or(&links[0]);
+        let building: String = url::form_urlencoded::byte_serialize(building.as_bytes()).collect();
+        format!("{before}{building}{after}")
     }
 }
 
@@ -206,6 +235,19 @@ fn check(desk: &Desk, code: &str) -> Result<Option<CheckId>> {
         Some((id, _)) => Ok(Some(*id)),
         None => Err(Error::refused(format!(
             "There is no check “{code}”. Choose one of the list."
+        ))),
+    }
+}
+
+fn schedule(desk: &Desk, code: &str) -> Result<Option<ScheduleId>> {
+    if code.is_empty() {
+        return Ok(None);
+    }
+    let found = desk.schedules.iter().find(|(_, asking)| asking.code == code);
+    match found {
+        Some((id, _)) => Ok(Some(*id)),
+        None => Err(Error::refused(format!(
+            "There is no schedule “{code}”. Choose one of the list."
         ))),
     }
 }

@@ -10,7 +10,7 @@ use super::address::{Asked, key_text};
 use super::moved::{self, Moved};
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
-use crate::domain::due::sentence;
+use crate::domain::due::{due_in_words, sentence};
 use crate::domain::register::person::Actor;
 use crate::domain::trade::{FixtureKind, PartKind, Severity};
 use crate::error::Result;
@@ -56,6 +56,7 @@ struct Choices {
     buildings: Vec<Choice>,
     kinds: Vec<Choice>,
     checks: Vec<Choice>,
+    schedules: Vec<Choice>,
     technicians: Vec<Choice>,
     severities: Vec<Choice>,
     orders: Vec<Choice>,
@@ -96,8 +97,8 @@ struct Row {
     window_svg: Arc<str>,
     state: &'static str,
     words: String,
-    /// Where its date was moved from, and why; empty when it was not.
-    moved: String,
+    /// The due date, and where it was moved from and why when it was.
+    due: String,
 }
 
 /// Shows the list.
@@ -146,7 +147,9 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, today: NaiveDate, fie
             .filter(|_| more)
             .map(|(last, _)| asked.after(&last.cursor())),
         groups: groups(&desk, &asked, &counts, &lines),
-        total: tally(&asked, String::new(), "", total),
+        total: tally(String::new(), total, |state| {
+            asked.with("/due", &[("state", state)])
+        }),
         asked,
     })
 }
@@ -172,7 +175,11 @@ fn shown(asked: &Asked, rows: usize, more: bool, total: Count) -> String {
     let all = usize::try_from(asked.filter.asked_of(total)).unwrap_or(0);
     if more || asked.after.is_some() {
         if all >= rows && !matches!(asked.text("state"), "later" | "all") {
-            return format!("{} of {}", language::grouped(rows), language::grouped(all));
+            let (rows, all) = (language::grouped(rows), language::grouped(all));
+            return match asked.after {
+                None => format!("The first {rows} of {all}"),
+                Some(_) => format!("{rows} rows on this page, {all} in all"),
+            };
         }
         return language::count(rows, "row on this page", "rows on this page");
     }
@@ -182,6 +189,12 @@ fn shown(asked: &Asked, rows: usize, more: bool, total: Count) -> String {
 fn choices(desk: &Desk, counts: &Counts) -> Choices {
     let mut checks: Vec<_> = desk.checks.values().collect();
     checks.sort_by(|one, other| (&one.title, &one.code).cmp(&(&other.title, &other.code)));
+    let mut schedules: Vec<&str> = desk
+        .schedules
+        .values()
+        .map(|asking| asking.code.as_str())
+        .collect();
+    schedules.sort_unstable();
     let mut technicians = vec![Choice::new("nobody", "unassigned")];
     let people = desk.people.iter();
     technicians.extend(people.map(|(id, name)| Choice::new(id.to_string(), name)));
@@ -205,6 +218,10 @@ fn choices(desk: &Desk, counts: &Counts) -> Choices {
         checks: checks
             .into_iter()
             .map(|check| Choice::new(&check.code, &check.title))
+            .collect(),
+        schedules: schedules
+            .into_iter()
+            .map(|code| Choice::new(code, code))
             .collect(),
         technicians,
         severities: Choice::every(Severity::name),
@@ -233,24 +250,21 @@ fn tallies(desk: &Desk, asked: &Asked, counts: &Counts) -> Vec<Tally> {
     if counts.buildings() <= Counts::WORST {
         each.sort_by(|(one, _), (other, _)| one.code.cmp(&other.code));
     }
+    let links = asked.of_any_building("/due");
     let each = each.into_iter();
-    each.map(|(place, count)| tally(asked, place.name.clone(), &place.code, count))
+    each.map(|(place, count)| tally(place.name.clone(), count, |state| links.to(&place.code, state)))
         .collect()
 }
 
-fn tally(asked: &Asked, name: String, building: &str, count: Count) -> Tally {
-    let building = if building.is_empty() {
-        asked.text("building")
-    } else {
-        building
-    };
+/// Counts, each with where it leads by its state; no state is every one.
+fn tally(name: String, count: Count, href: impl Fn(&str) -> String) -> Tally {
     let figure = |count: i64, state: &str| Figure {
         count: language::grouped(usize::try_from(count).unwrap_or(0)),
-        href: (count > 0).then(|| asked.with("/due", &[("building", building), ("state", state)])),
+        href: (count > 0).then(|| href(state)),
     };
     Tally {
         name,
-        href: asked.with("/due", &[("building", building), ("state", "")]),
+        href: href(""),
         overdue: figure(count.overdue, "overdue"),
         due: figure(count.due, "due"),
         in_window: figure(count.in_window, "in_window"),
@@ -322,6 +336,6 @@ fn row(desk: &Desk, line: &Line, moved: &str) -> Row {
         window_svg: kept_window_line(&WindowLine::new(line.window, line.today)),
         state: line.window.state(line.today).code(),
         words: sentence(&line.window, line.today),
-        moved: moved.to_owned(),
+        due: due_in_words(&line.window, line.today, moved),
     }
 }

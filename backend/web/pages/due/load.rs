@@ -39,7 +39,7 @@ struct View {
     name: String,
     said: String,
     svg: String,
-    weeks: Vec<(String, u64, String)>,
+    weeks: Vec<(String, String, String)>,
 }
 
 /// Shows it.
@@ -119,12 +119,13 @@ fn view(name: &str, weeks: &Weeks, people: usize, today: NaiveDate) -> View {
         let days = u64::try_from(week * 7).unwrap_or_default();
         first.checked_add_days(Days::new(days)).unwrap_or(first)
     };
-    let hours: f64 = weeks.minutes.iter().sum::<f64>() / 60.0;
     let checks: u64 = weeks.checks.iter().sum();
-    let busiest = weeks.minutes.iter().copied().fold(0.0, f64::max) / 60.0;
+    let busiest = weeks.minutes.iter().copied().fold(0.0, f64::max);
     let said = format!(
-        "{} checks, {hours:.1} hours in a year, {busiest:.1} hours in the busiest week",
-        language::grouped(usize::try_from(checks).unwrap_or(usize::MAX))
+        "{} checks, {} hours in a year, {} hours in the busiest week",
+        grouped(checks),
+        hours_in_words(weeks.minutes.iter().sum()),
+        hours_in_words(busiest)
     );
     let capacity = whole(minutes_a_week()) * u32::try_from(people).unwrap_or(u32::MAX);
     let bars = weeks.minutes.iter().enumerate();
@@ -144,12 +145,28 @@ fn view(name: &str, weeks: &Weeks, people: usize, today: NaiveDate) -> View {
                 let (checks, minutes) = (weeks.checks.get(week)?, weeks.minutes.get(week)?);
                 (*checks > 0).then(|| {
                     let label = language::day(day(week), today);
-                    (label, *checks, format!("{:.1}", minutes / 60.0))
+                    (label, grouped(*checks), hours_in_words(*minutes))
                 })
             })
             .collect(),
         name: name.to_owned(),
         said,
+    }
+}
+
+fn grouped(checks: u64) -> String {
+    language::grouped(usize::try_from(checks).unwrap_or(usize::MAX))
+}
+
+/// Minutes as hours to a tenth, thousands set apart.
+fn hours_in_words(minutes: f64) -> String {
+    let hours = format!("{:.1}", minutes / 60.0);
+    match hours.split_once('.') {
+        Some((whole, tenth)) => match whole.parse() {
+            Ok(whole) => format!("{}.{tenth}", language::grouped(whole)),
+            Err(_no_number) => hours,
+        },
+        None => hours,
     }
 }
 

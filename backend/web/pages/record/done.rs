@@ -88,33 +88,51 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, unit: UnitId, at: Nai
     let labels = tags.iter().map(|(tag, label, _)| (*tag, label.clone())).collect();
     let touched: BTreeSet<_> = received.iter().map(|(_, entry)| entry.tag).collect();
     let known = deficiencies::at_tags(conn, &touched.into_iter().collect::<Vec<_>>())?;
+    let ids: Vec<_> = known.iter().map(|one| one.id).collect();
+    let touched = Touched {
+        events: deficiencies::events_of(conn, &ids)?,
+        known,
+    };
     Ok(Done {
         chrome: Chrome::anonymous(""),
         heading: language::count(received.len(), "result recorded", "results recorded"),
-        changes: changed(conn, now, &received, &known, unit.building.zone)?,
-        kept: kept(conn, now, &unit, &received, &labels)?,
+        changes: changed(now, &received, &touched, unit.building.zone),
+        kept: kept(conn, now, &unit, &received, (&labels, &touched))?,
         unit,
         visit: None,
         turnover: None,
     })
 }
 
+/// The deficiencies of the places, and what happened to them.
+struct Touched {
+    known: Vec<Deficiency>,
+    events: Vec<deficiencies::Event>,
+}
+
+impl Touched {
+    /// The deficiency that a result opened or failed again, while it stands.
+    fn standing_after(&self, result: ResultId) -> Option<&Deficiency> {
+        let event = self.events.iter().find(|event| event.result == Some(result))?;
+        let one = self.known.iter().find(|one| one.id == event.deficiency)?;
+        one.stands().then_some(one)
+    }
+}
+
 /// Sorts the deficiencies by what the answers did to them.
 fn changed(
-    conn: &mut AnyConnection,
     now: Now,
     received: &[(ResultId, Entry)],
-    known: &[Deficiency],
+    touched: &Touched,
     zone: chrono_tz::Tz,
-) -> Result<Vec<(&'static str, Vec<Changed>)>> {
+) -> Vec<(&'static str, Vec<Changed>)> {
     let (mut opened, mut failed_again, mut closed) = (Vec::new(), Vec::new(), Vec::new());
     let results: BTreeSet<ResultId> = received.iter().map(|(id, _)| *id).collect();
-    let ids: Vec<_> = known.iter().map(|one| one.id).collect();
-    for event in deficiencies::events_of(conn, &ids)? {
+    for event in &touched.events {
         if !event.result.is_some_and(|result| results.contains(&result)) {
             continue;
         }
-        let Some(one) = known.iter().find(|one| one.id == event.deficiency) else {
+        let Some(one) = touched.known.iter().find(|one| one.id == event.deficiency) else {
             continue;
         };
         let line = Changed {
@@ -135,11 +153,11 @@ fn changed(
             _ => {}
         }
     }
-    Ok(vec![
+    vec![
         ("Opened", opened),
         ("Failed again", failed_again),
         ("Closed", closed),
-    ])
+    ]
 }
 
 fn kept(
@@ -147,7 +165,7 @@ fn kept(
     now: Now,
     unit: &SpotUnit,
     received: &[(ResultId, Entry)],
-    labels: &HashMap<crate::domain::register::TagId, String>,
+    (labels, touched): (&HashMap<crate::domain::register::TagId, String>, &Touched),
 ) -> Result<Vec<Kept>> {
     let today = now.date_in(unit.building.zone);
     let fixtures: BTreeSet<FixtureId> = received.iter().map(|(_, entry)| entry.fixture).collect();
@@ -160,13 +178,22 @@ fn kept(
         .into_iter()
         .map(|stored| (stored.id, stored.check))
         .collect();
-    let lines = received.iter().map(|(_, entry)| {
-        let next = match due.get(&(entry.fixture, entry.part, entry.check)) {
+    let lines = received.iter().map(|(result, entry)| {
+        let asked = match due.get(&(entry.fixture, entry.part, entry.check)) {
             None => "no schedule asks for it".to_owned(),
             Some(window) if entry.outcome == Outcome::NotChecked => {
                 format!("still {}", sentence(window, today))
             }
             Some(window) => format!("due {}", language::day(window.due(), today)),
+        };
+        // What failed is to be right long before the check comes round.
+        let next = match touched.standing_after(*result) {
+            Some(one) if entry.outcome == Outcome::Fail => format!(
+                "deficiency {}, {}; the check {asked}",
+                one.id,
+                words::until(one.correct_by, now, unit.building.zone)
+            ),
+            _ => asked,
         };
         Kept {
             tag: labels.get(&entry.tag).cloned().unwrap_or_default(),

@@ -138,7 +138,13 @@ fn page(conn: &mut AnyConnection, shown: Shown, now: Now, today: NaiveDate) -> R
         let place = FIELDS.split_whitespace().position(|field| field == error.field);
         place.unwrap_or(usize::MAX)
     });
-    let Typed { text, said, .. } = typed;
+    let Typed {
+        mut text,
+        said,
+        window: [lead_days, grace_days],
+        ..
+    } = typed;
+    (text.lead_days, text.grace_days) = (lead_days, grace_days);
     Ok(FormPage {
         chrome: Chrome::anonymous(""),
         offers: Offers::of(&said),

@@ -11,7 +11,7 @@ use crate::web::error::PageResult;
 use crate::web::form::{Form, to_mend};
 use crate::web::respond;
 
-/// Shows an empty form with the usual window.
+/// Shows an empty form; lead and grace stay empty, so that they suit whatever pattern is chosen.
 ///
 /// # Errors
 /// When the database does not answer.
@@ -22,8 +22,7 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
         start: context.today().to_string(),
         on_closed_days: "stays".to_owned(),
         vacancy: "any".to_owned(),
-        lead_days: "30".to_owned(),
-        grace_days: "30".to_owned(),
+        active: "yes".to_owned(),
         ..ScheduleText::default()
     };
     let shown = Shown {

@@ -6,7 +6,8 @@ use sha2::{Digest as _, Sha256};
 use crate::actions::schedules::Preview;
 use crate::domain::code::Coded;
 use crate::domain::due::{
-    Dated, DayOfWeek, Known, Moving, Nth, Pattern, PlainText, Schedule, ScheduleText, Span, moved_in_words,
+    Dated, DayOfWeek, Known, Moving, Nth, Pattern, PlainText, Schedule, ScheduleText, Span, Timing,
+    moved_in_words, read_timing,
 };
 use crate::domain::recurrence::MONTHS;
 use crate::error::FieldError;
@@ -21,6 +22,8 @@ pub(super) struct Typed {
     pub text: ScheduleText,
     /// The saying as it was typed.
     pub said: PlainText,
+    /// Lead and grace as they were typed, before what suits the rule stood in for what was left empty.
+    pub window: [String; 2],
     /// What is wrong with the saying.
     pub errors: Vec<FieldError>,
 }
@@ -30,6 +33,7 @@ impl Typed {
     pub fn of(text: ScheduleText) -> Self {
         Self {
             said: PlainText::of(&text.anchor, &text.rule, &text.start),
+            window: [text.lead_days.clone(), text.grace_days.clone()],
             text,
             errors: Vec::new(),
         }
@@ -53,7 +57,14 @@ impl Typed {
                 Err(wrong) => errors = wrong,
             }
         }
-        Self { text, said, errors }
+        let window = [text.lead_days.clone(), text.grace_days.clone()];
+        fill_window(&mut text);
+        Self {
+            text,
+            said,
+            window,
+            errors,
+        }
     }
 
     /// What is wrong with a form whose saying can't be read: that, and what is wrong with its other fields.
@@ -75,14 +86,37 @@ impl Typed {
     }
 }
 
+/// Lead and grace that were left empty become what suits the rule; where that can't be read, nothing more is to be mended for them.
+fn fill_window(text: &mut ScheduleText) {
+    let start = text.start.trim().parse().ok();
+    let timing = read_timing(text.anchor.trim(), text.rule.trim(), start, 0, 0, None);
+    let (lead, grace) = timing.map_or((0, 0), |timing| Timing::usual_window(timing.anchor()));
+    for (field, days) in [(&mut text.lead_days, lead), (&mut text.grace_days, grace)] {
+        if field.trim().is_empty() {
+            *field = days.to_string();
+        }
+    }
+}
+
 /// The longest code that is made of a name.
 const CODE_LETTERS: usize = 48;
 
-/// A code made of a name: `Hoses, twice a year` is `hoses_twice_a_year`; nothing when the name has too few letters for one.
+/// A code made of a name: `Hoses, twice a year` is `hoses_twice_a_year`; a name with too few letters for one, such as `X`, is `schedule_x`.
+/// Nothing for no name.
 fn code_of(name: &str) -> String {
-    let lower = name.to_lowercase();
-    let words = lower
-        .trim_start_matches(|letter: char| !letter.is_ascii_lowercase())
+    let lower = name.trim().to_lowercase();
+    let from_letter = lower.trim_start_matches(|letter: char| !letter.is_ascii_lowercase());
+    let code = joined(from_letter);
+    match code.len() {
+        _ if lower.is_empty() => String::new(),
+        0 | 1 => joined(&format!("schedule {lower}")),
+        _ => code,
+    }
+}
+
+/// The letters and digits of a text with underscores between.
+fn joined(text: &str) -> String {
+    let words = text
         .split(|letter: char| !letter.is_ascii_alphanumeric())
         .filter(|word| !word.is_empty());
     let code: String = words
@@ -91,12 +125,7 @@ fn code_of(name: &str) -> String {
         .chars()
         .take(CODE_LETTERS)
         .collect();
-    let code = code.trim_end_matches('_');
-    if code.len() < 2 {
-        String::new()
-    } else {
-        code.to_owned()
-    }
+    code.trim_end_matches('_').to_owned()
 }
 
 fn text(fields: &Fields) -> ScheduleText {
@@ -224,7 +253,10 @@ mod tests {
             ("Hoses, twice a year", "hoses_twice_a_year"),
             ("2nd look: WC-1 & WC-2", "nd_look_wc_1_wc_2"),
             ("  Élan (north)  ", "lan_north"),
-            ("7", ""),
+            ("7", "schedule_7"),
+            ("X", "schedule_x"),
+            ("Öl", "schedule_l"),
+            ("тест", "schedule"),
             ("", ""),
         ] {
             assert_eq!(code_of(name), code, "{name}");

@@ -5,7 +5,7 @@ use askama::Template;
 use chrono::NaiveDate;
 
 use super::words;
-use crate::actions::schedules::{Preview, Words, preview};
+use crate::actions::schedules::{Preview, Words, is_as_added, preview};
 use crate::domain::due::{Anchor, Dated, Moving, Schedule, Window, moved_in_words, timing_in_words};
 use crate::domain::trade::{FixtureKind, Group, Performer};
 use crate::error::{Error, Result};
@@ -32,10 +32,16 @@ struct Show {
     /// Whose closed days move the dates; empty where none do.
     calendar: String,
     version: u32,
-    undo: Option<String>,
+    undo: Option<Undo>,
     example: String,
     facts: Vec<Fact>,
     checks: Vec<CheckRow>,
+}
+
+/// What one click would undo.
+struct Undo {
+    said: String,
+    word: &'static str,
 }
 
 struct Date {
@@ -121,18 +127,34 @@ fn load(conn: &mut AnyConnection, code: &str, today: NaiveDate) -> Result<Show> 
     })
 }
 
-/// Who changed it last, and when; none when it was never changed.
-fn undo(conn: &mut AnyConnection, schedule: &Schedule, today: NaiveDate) -> Result<Option<String>> {
-    let former = schedules::former(conn, schedule.id)?;
-    Ok(former.map(|former| {
-        let who = match former.name.as_str() {
-            "" => "by command".to_owned(),
-            name => format!("by {name}"),
-        };
-        let day = language::day(former.replaced_at.date(), today);
-        let was = timing_in_words(&former.schedule.terms.timing);
-        let on = if former.schedule.terms.active { "on" } else { "off" };
-        format!("Changed {day} {who}. Before, it was {on}: {was}")
+/// What can be undone by one click: who changed it last, when, and what it said before. None when there is nothing.
+fn undo(conn: &mut AnyConnection, schedule: &Schedule, today: NaiveDate) -> Result<Option<Undo>> {
+    let Some(former) = schedules::former(conn, schedule.id)? else {
+        return Ok(is_as_added(schedule).then(|| Undo {
+            said: "Added, and not changed since. Undoing that switches it off: it asks for nothing then."
+                .to_owned(),
+            word: "Undo the adding",
+        }));
+    };
+    let who = match former.name.as_str() {
+        "" => "by command".to_owned(),
+        name => format!("by {name}"),
+    };
+    let day = language::day(former.replaced_at.date(), today);
+    let (was, is) = (&former.schedule.terms, &schedule.terms);
+    let did = match (was.active, is.active) {
+        (true, false) => "Switched off",
+        (false, true) => "Switched on",
+        (true, true) | (false, false) => "Changed",
+    };
+    let before = if was.timing == is.timing {
+        String::new()
+    } else {
+        format!(" Its rule before: {}", timing_in_words(&was.timing))
+    };
+    Ok(Some(Undo {
+        said: format!("{did} {day} {who}.{before}"),
+        word: "Undo that change",
     }))
 }
 

@@ -18,8 +18,11 @@ pub async fn submit(context: Context, code: web::Path<String>, form: Form) -> Pa
     let code = context
         .act(move |db, actor, now| schedules::undo(db, actor, now, &code, version))
         .await?;
-    Ok(respond::redirect_saying(
-        &format!("/schedules/{code}"),
-        "Undone: it says what it said before. The due list follows it.",
-    ))
+    // Of the first version nothing but the adding can have been undone.
+    let said = if version == 1 {
+        "Undone: it is off and asks for nothing. The due list follows it."
+    } else {
+        "Undone: it says what it said before. The due list follows it."
+    };
+    Ok(respond::redirect_saying(&format!("/schedules/{code}"), said))
 }

@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
-use crate::domain::due::{Window, sentence};
+use crate::domain::due::{Window, due_in_words, sentence};
 use crate::domain::register::person::Actor;
 use crate::domain::register::{CheckId, DeficiencyId, FixtureId, UnitId};
 use crate::domain::result::Deficiency;
@@ -36,6 +36,8 @@ pub struct CheckRow {
     pub window_svg: String,
     pub state: &'static str,
     pub words: String,
+    /// The due date; empty when nothing asks for it any more.
+    pub due: String,
     /// Whether a form shows it ticked.
     pub is_chosen: bool,
 }
@@ -145,6 +147,9 @@ impl Walk {
                 || "not asked any more".to_owned(),
                 |window| sentence(&window, self.today),
             ),
+            due: window
+                .map(|window| due_in_words(&window, self.today, ""))
+                .unwrap_or_default(),
             is_chosen: false,
         };
         Some(((at, stored.check.group, item), row))
