@@ -30,6 +30,7 @@ mod look;
 mod mail;
 mod measure;
 mod measured;
+mod migrations;
 mod people;
 mod pictures;
 mod recurrence;

@@ -70,7 +70,8 @@ impl Opener {
                     Access::Read => {
                         "PRAGMA query_only = ON; PRAGMA cache_size = -4000; PRAGMA mmap_size = 8589934592;"
                     }
-                    // What one transaction changes of the index pages of a large fleet fits, and the same page is carried over once for many.
+                    // 64,000 KiB hold what one transaction changes of the indexes of a large fleet; after 4,000 pages of 4 KiB, a page
+                    // that many transactions changed is carried over once.
                     Access::Write => "PRAGMA cache_size = -64000; PRAGMA wal_autocheckpoint = 4000;",
                 });
                 inner

@@ -3,7 +3,7 @@
 use anglestop::domain::due::{Terms, read_timing};
 use anglestop::domain::trade::FixtureKind;
 use anglestop::store::due::{self, Pace, Step};
-use anglestop::store::schedules;
+use anglestop::store::{schedules, settings};
 use diesel::prelude::*;
 use diesel::sql_types::{BigInt, Date, Text};
 
@@ -75,6 +75,17 @@ fn ask_every(office: &Office<'_>, interval: &str) {
             timing: read_timing("last_done", interval, None, 5, 10, None).unwrap(),
             ..schedule.terms.clone()
         };
+        schedules::update(tx, &schedule, &terms, by()).unwrap();
+        due::mark_stale(tx).unwrap();
+    });
+}
+
+/// Switches the schedule off, without renewing anything.
+fn switch_off(office: &Office<'_>) {
+    office.write(|tx| {
+        let schedule = schedules::by_code(tx, "bowls").unwrap().unwrap();
+        let mut terms = schedule.terms.clone();
+        terms.active = false;
         schedules::update(tx, &schedule, &terms, by()).unwrap();
         due::mark_stale(tx).unwrap();
     });
@@ -172,19 +183,101 @@ fn a_change_while_rows_are_laid_begins_anew_and_one_taken_back_changes_nothing()
 fn what_a_schedule_asks_no_more_is_shown_until_the_switch_and_then_gone() {
     on_both(|fleet| {
         let (office, stands) = five(fleet);
-        office.write(|tx| {
-            let schedule = schedules::by_code(tx, "bowls").unwrap().unwrap();
-            let mut terms = schedule.terms.clone();
-            terms.active = false;
-            schedules::update(tx, &schedule, &terms, by()).unwrap();
-            due::mark_stale(tx).unwrap();
-        });
+        switch_off(&office);
         due::renew_by(&office.fleet.db, LAYING, &mut |step| {
             let expected = if step == Step::Laid { stands.len() } else { 0 };
             assert_eq!(shown(&office).len(), expected);
             true
         })
         .unwrap();
+        assert_eq!(count(&office, "due_rows"), 0);
+    });
+}
+
+/// Another process may have begun to lay, and a change may have come, while this one looked: what was laid under the change before must
+/// not come into use.
+#[test]
+fn rows_laid_under_a_change_that_was_taken_back_never_come_into_use() {
+    on_both(|fleet| {
+        let (office, _) = five(fleet);
+        ask_every(&office, "P6M");
+        let looking = Pace { laid: 2, at_once: 1 };
+        let mut others = Vec::new();
+        let mut steps = Vec::new();
+        due::renew_by(&office.fleet.db, looking, &mut |step| {
+            steps.push(step);
+            if others.is_empty() {
+                due::renew_by(&office.fleet.db, LAYING, &mut |step| {
+                    others.push(step);
+                    false
+                })
+                .unwrap();
+                switch_off(&office);
+            }
+            true
+        })
+        .unwrap();
+        assert_eq!(others, [Step::Laid]);
+        assert!(steps.contains(&Step::InUse), "{steps:?}");
+        office.assert_verified();
+        assert_eq!(count(&office, "due_items"), 0);
+        assert_eq!(count(&office, "due_rows"), 0);
+    });
+}
+
+/// Few differences are put right without a turn, and what was read meanwhile is read anew.
+#[test]
+fn a_few_fixtures_are_put_right_at_once_and_one_more_lays_all() {
+    on_both(|fleet| {
+        let (office, _) = five(fleet);
+        let live = || office.fleet.db.read(due::live).unwrap();
+        let mark = || {
+            office
+                .fleet
+                .db
+                .read(|conn| settings::get(conn, "desk.mark"))
+                .unwrap()
+        };
+        let renew = |at_once: usize| {
+            let mut steps = Vec::new();
+            due::renew_by(&office.fleet.db, Pace { laid: 9, at_once }, &mut |step| {
+                steps.push(step);
+                true
+            })
+            .unwrap();
+            office.assert_verified();
+            assert_eq!(count(&office, "due_rows"), 5);
+            steps
+        };
+        let before = live();
+        ask_every(&office, "P6M");
+        let stale = mark();
+        assert_eq!(renew(5), [Step::Looked, Step::InUse]);
+        assert_eq!(live(), before);
+        assert_ne!(mark(), stale);
+        ask_every(&office, "P3M");
+        assert_eq!(renew(4), [Step::Looked, Step::Laid, Step::InUse, Step::Swept]);
+        assert_eq!(live(), before + 1);
+    });
+}
+
+/// A change that comes between looking and writing is looked at again.
+#[test]
+fn what_changes_after_it_was_looked_is_looked_at_again() {
+    on_both(|fleet| {
+        let (office, _) = five(fleet);
+        ask_every(&office, "P6M");
+        let mut looked = 0;
+        due::renew_by(&office.fleet.db, Pace::default(), &mut |step| {
+            looked += usize::from(step == Step::Looked);
+            if step == Step::Looked && looked == 1 {
+                switch_off(&office);
+            }
+            true
+        })
+        .unwrap();
+        assert_eq!(looked, 2);
+        office.assert_verified();
         assert_eq!(count(&office, "due_rows"), 0);
     });
 }

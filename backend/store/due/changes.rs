@@ -11,6 +11,8 @@ pub(super) struct Changes {
     pub put: Vec<Row>,
     /// Rows that are to go.
     pub gone: Vec<Row>,
+    /// The buildings in which something changes, before or after it.
+    pub buildings: BTreeSet<i64>,
 }
 
 impl Changes {
@@ -19,26 +21,24 @@ impl Changes {
         let mut stored: HashMap<Key, Row> = stored.into_iter().map(|row| (row.key(), row)).collect();
         let mut changes = Self::default();
         for row in computed {
-            if stored.remove(&row.key()).as_ref() != Some(row) {
+            let before = stored.remove(&row.key());
+            if before.as_ref() != Some(row) {
+                changes.buildings.extend(before.map(|row| row.building_id));
+                changes.buildings.insert(row.building_id);
                 changes.put.push(row.clone());
             }
         }
+        changes
+            .buildings
+            .extend(stored.values().map(|row| row.building_id));
         changes.gone.extend(stored.into_values());
         changes
     }
 
-    /// The buildings in which something changes.
-    pub(super) fn buildings(&self) -> BTreeSet<i64> {
-        self.both().map(|row| row.building_id).collect()
-    }
-
     /// The fixtures of which something changes.
     pub(super) fn fixtures(&self) -> BTreeSet<i64> {
-        self.both().map(|row| row.fixture_id).collect()
-    }
-
-    fn both(&self) -> impl Iterator<Item = &Row> {
-        self.put.iter().chain(&self.gone)
+        let both = self.put.iter().chain(&self.gone);
+        both.map(|row| row.fixture_id).collect()
     }
 }
 
@@ -54,7 +54,7 @@ mod tests {
             fixture_id: fixture,
             part: String::new(),
             check_id: 1,
-            building_id: fixture / 10,
+            building_id: 7,
             unit_id: 1,
             schedule_id: schedule,
             basis: "joined".to_owned(),
@@ -70,7 +70,6 @@ mod tests {
     fn a_row_that_is_right_is_not_touched() {
         let changes = Changes::between(vec![row(1, 5)], &[row(1, 5)]);
         assert_eq!(changes, Changes::default());
-        assert!(changes.buildings().is_empty());
     }
 
     #[test]
@@ -78,7 +77,17 @@ mod tests {
         let changes = Changes::between(vec![row(1, 5), row(20, 5)], &[row(1, 6), row(30, 6)]);
         assert_eq!(changes.put, [row(1, 6), row(30, 6)]);
         assert_eq!(changes.gone, [row(20, 5)]);
-        assert_eq!(changes.buildings(), BTreeSet::from([0, 2, 3]));
+        assert_eq!(changes.buildings, BTreeSet::from([7]));
         assert_eq!(changes.fixtures(), BTreeSet::from([1, 20, 30]));
+    }
+
+    #[test]
+    fn a_row_that_lies_in_another_building_changes_both() {
+        let elsewhere = Row {
+            building_id: 8,
+            ..row(1, 5)
+        };
+        let changes = Changes::between(vec![row(1, 5)], &[elsewhere]);
+        assert_eq!(changes.buildings, BTreeSet::from([7, 8]));
     }
 }

@@ -1,5 +1,5 @@
 //! In which order the due rows of buildings changed, so that what was counted from them can be kept, and is counted again only where
-//! something changed since.
+//! something changed since. A database that is put back from a copy begins at an earlier number, so a server is stopped for that.
 
 use std::collections::BTreeSet;
 

@@ -42,7 +42,7 @@ impl Default for Pace {
 const LOOKED_AT: usize = 1_000;
 
 /// Rows that are removed in one transaction.
-const SWEPT: i64 = 2_000;
+const SWEPT: usize = 2_000;
 
 /// Between two batches, so that a result that waits for its turn to write gets it.
 const PAUSE: Duration = Duration::from_millis(1);
@@ -58,8 +58,8 @@ pub fn renew_stale(db: &Db) -> Result<()> {
     renew_by(db, Pace::default(), &mut |_| true)
 }
 
-/// Renews for a moment: all of a fleet of some thousand fixtures, the first of a large one. The clockwork, or the command line before
-/// it ends, does the rest.
+/// Renews for a moment: all of a fleet of some thousand fixtures. Of a large one the clockwork, or the command line before it ends,
+/// does what is left, which may be all.
 ///
 /// # Errors
 /// When the database refuses; what was renewed stays so.
@@ -91,10 +91,10 @@ pub fn renew_by(db: &Db, pace: Pace, goes_on: &mut dyn FnMut(Step) -> bool) -> R
         let done = match waiting {
             Waiting::All(since) => match look(db, pace, goes_on)? {
                 Found::Stopped => break,
-                Found::Few(fixtures) => db.write(|tx| put_right(tx, &since, &fixtures))?,
-                Found::Many => db.write(|tx| lay(tx, pace.laid))?,
+                Found::Few(fixtures) => db.write(|tx| renew_few(tx, &since, &fixtures))?,
+                Found::Many => db.write(|tx| lay(tx, &since, pace.laid))?,
             },
-            Waiting::Rest => db.write(|tx| lay(tx, pace.laid))?,
+            Waiting::Rest(since) => db.write(|tx| lay(tx, &since, pace.laid))?,
             Waiting::Sweep => sweep(db, &mut swept_to)?,
         };
         if done.is_some_and(|step| !goes_on(step)) {
@@ -109,26 +109,26 @@ pub fn renew_by(db: &Db, pace: Pace, goes_on: &mut dyn FnMut(Step) -> bool) -> R
 /// came between.
 fn sweep(db: &Db, swept_to: &mut i64) -> Result<Option<Step>> {
     let next = db.read(|conn| turns::next_sweep(conn, *swept_to, SWEPT))?;
-    let is_last = next.to == i64::MAX;
-    *swept_to = if is_last { 0 } else { next.to };
+    *swept_to = if next.is_last { 0 } else { next.to };
     db.write(|tx| {
         if is_laying(stale_after(tx)?) {
             return Ok(None);
         }
         turns::sweep(tx, next)?;
-        if is_last {
+        // Others may have come out of use behind this one, of fixtures that it had passed.
+        if next.is_last && !turns::are_out_of_use(tx)? {
             unswept(tx, false)?;
         }
         Ok(Some(Step::Swept))
     })
 }
 
-/// What waits to be done.
+/// What waits to be done; with the mark of the change that made rows stale.
 enum Waiting {
-    /// Every row may be wrong since a change, and none is laid.
-    All(Option<String>),
+    /// Every row may be wrong, and none is laid.
+    All(String),
     /// Rows are laid for some fixtures, and wait for the others.
-    Rest,
+    Rest(String),
     /// Rows are out of use.
     Sweep,
 }
@@ -136,7 +136,7 @@ enum Waiting {
 fn waiting(conn: &mut AnyConnection) -> Result<Option<Waiting>> {
     let stale = stale_after(conn)?;
     if is_laying(stale) {
-        return Ok(Some(Waiting::Rest));
+        return Ok(Some(Waiting::Rest(stale_since(conn)?)));
     }
     // Before anything is laid, so that what was laid under an earlier change never comes into use.
     if is_unswept(conn)? {
@@ -191,21 +191,26 @@ fn differing(
 }
 
 /// Puts the rows of a few fixtures right; none when something was changed since it was looked.
-fn put_right(tx: &mut Tx<'_>, since: &Option<String>, fixtures: &[FixtureId]) -> Result<Option<Step>> {
-    if stale_after(tx)? != Some(0) || stale_since(tx)? != *since {
+fn renew_few(tx: &mut Tx<'_>, since: &str, fixtures: &[FixtureId]) -> Result<Option<Step>> {
+    if stale_after(tx)? != Some(0) || stale_since(tx)? != since {
         return Ok(None);
     }
     is_right(tx)?;
     let book = schedules::book(tx)?;
     refresh_by(tx, &book, fixtures)?;
+    turns::mark_right(tx)?;
     Ok(Some(Step::InUse))
 }
 
-/// Lays the rows of the next fixtures, or takes all into use; none when another process was faster.
-fn lay(tx: &mut Tx<'_>, size: usize) -> Result<Option<Step>> {
+/// Lays the rows of the next fixtures, or takes all into use; none when another process was faster, or something was changed since, so
+/// that what is laid must be swept first.
+fn lay(tx: &mut Tx<'_>, since: &str, size: usize) -> Result<Option<Step>> {
     let Some(after) = stale_after(tx)? else {
         return Ok(None);
     };
+    if stale_since(tx)? != since || (after == 0 && is_unswept(tx)?) {
+        return Ok(None);
+    }
     let ids = fixtures_after(tx, after, size)?;
     let Some(last) = ids.last() else {
         turns::switch(tx)?;

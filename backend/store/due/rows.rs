@@ -121,13 +121,13 @@ pub fn write(tx: &mut Tx<'_>, selection: Selection<'_>, computed: &[Row], in_use
     match in_use {
         InUse::AtOnce => {
             let changes = put_right(tx, selection, live, computed)?;
-            mark::renew(tx, &changes.buildings())?;
+            mark::renew(tx, &changes.buildings)?;
             if is_laying(stale_after(tx)?) {
                 put_right(tx, selection, live + 1, computed)?;
             }
             Ok(())
         }
-        // What is there already was put there at once, and says the same.
+        // All that was laid under an earlier change was swept before: what is there was put there at once, and says the same.
         InUse::NextTurn => put_all(tx, live + 1, computed),
     }
 }
@@ -218,7 +218,7 @@ impl QueryId for Put<'_> {
 impl QueryFragment<Sqlite> for Put<'_> {
     fn walk_ast<'b>(&'b self, mut out: AstPass<'_, 'b, Sqlite>) -> diesel::QueryResult<()> {
         out.push_sql(
-            "INSERT OR REPLACE INTO due_rows (fixture_id, check_id, turn, building_id, unit_id, schedule_id, part, basis, \
+            "INSERT INTO due_rows (fixture_id, check_id, turn, building_id, unit_id, schedule_id, part, basis, \
              counts_from, opens, due, last_day, moved_from) VALUES (",
         );
         let Row {
@@ -251,7 +251,12 @@ impl QueryFragment<Sqlite> for Put<'_> {
             out.push_sql(", ");
         }
         out.push_bind_param::<Nullable<Text>, _>(&self.moved_from)?;
-        out.push_sql(")");
+        out.push_sql(
+            ") ON CONFLICT (fixture_id, part, check_id, turn) DO UPDATE SET building_id = excluded.building_id, \
+             unit_id = excluded.unit_id, schedule_id = excluded.schedule_id, basis = excluded.basis, \
+             counts_from = excluded.counts_from, opens = excluded.opens, due = excluded.due, last_day = excluded.last_day, \
+             moved_from = excluded.moved_from",
+        );
         Ok(())
     }
 }

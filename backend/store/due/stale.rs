@@ -36,9 +36,9 @@ pub fn is_stale(conn: &mut AnyConnection) -> Result<bool> {
     Ok(stale_after(conn)?.is_some())
 }
 
-/// What was changed last of what made them stale; none before the first time.
-pub(super) fn stale_since(conn: &mut AnyConnection) -> Result<Option<String>> {
-    settings::get(conn, SINCE)
+/// The mark of the last change that made rows stale, another one after each; empty before the first.
+pub(super) fn stale_since(conn: &mut AnyConnection) -> Result<String> {
+    Ok(settings::get(conn, SINCE)?.unwrap_or_default())
 }
 
 /// The fixture after which rows are to be laid for the next turn; none when none are stale.

@@ -29,7 +29,7 @@ FROM due_rows_after, due_turns WHERE turn = live;
 DROP TABLE due_rows_after;
 CREATE INDEX due_rows_last_day ON due_rows (last_day, fixture_id, part, check_id, building_id, opens, due, since, until);
 CREATE INDEX due_rows_building ON due_rows (building_id, last_day, fixture_id, part, check_id, opens, due, since, until);
-CREATE INDEX due_rows_unit ON due_rows (unit_id, turn, last_day);
+CREATE INDEX due_rows_unit ON due_rows (unit_id, last_day);
 CREATE INDEX due_rows_due ON due_rows (due, schedule_id, check_id, building_id, since, until);
 CREATE INDEX due_rows_until ON due_rows (until) WHERE until < 9223372036854775807;
 CREATE VIEW due_items AS
@@ -37,5 +37,5 @@ SELECT fixture_id, part, check_id, building_id, unit_id, schedule_id, basis, cou
 FROM due_rows
 WHERE since <= (SELECT live FROM due_turns) AND until > (SELECT live FROM due_turns);
 DROP TABLE due_marks;
-DELETE FROM settings WHERE key = 'database.mark';
+DELETE FROM settings WHERE key IN ('database.mark', 'due.stale_mark', 'due.unswept');
 UPDATE settings SET value = '0' WHERE key = 'due.stale_after_fixture' AND value <> '';

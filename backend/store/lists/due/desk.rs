@@ -82,7 +82,7 @@ pub struct Desk {
     pub(super) widest_days: u64,
     /// The keys of buildings by the date that it is there now: one date, or two or three around midnight.
     pub(super) by_date: BTreeMap<NaiveDate, Vec<i64>>,
-    /// The same for desks under which the same is counted.
+    /// The same for desks under which the same rows are listed and counted: whatever a filter reads of a desk goes into it.
     pub(super) counted_as: u64,
     position: HashMap<BuildingId, usize>,
     zones: Vec<(Tz, NaiveDate)>,

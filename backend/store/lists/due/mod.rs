@@ -1,5 +1,6 @@
 //! The due list: what is due in the buildings that a person sees, the most overdue first, by pages of a key. No recurrence runs and no
-//! page is counted off: a page is one range of an index, and its words come from a second statement.
+//! page is counted off: a page is one range of an index, and its words come from a second statement. The rows of pages are kept until a
+//! due row changes.
 
 mod counts;
 mod desk;
@@ -169,6 +170,9 @@ pub fn page_anew(
     lines(conn, desk, &rows)
 }
 
+/// A page of more rows is not kept.
+const MOST_KEPT: usize = 200;
+
 /// Pages of rows that were read lately, by what they depend on and the last change of any due row; by weight a row each.
 static READ: Kept<(String, i64), Arc<[Row]>> = Kept::new(20_000);
 
@@ -180,8 +184,8 @@ fn rows(
     after: Option<&Cursor>,
     limit: usize,
 ) -> Result<Arc<[Row]>> {
-    // A fixture's kind can change without any due row.
-    if asked.kind.is_some() {
+    // A fixture's kind can change without any due row; a file is read once.
+    if asked.kind.is_some() || limit > MOST_KEPT {
         return Ok(read(conn, desk, asked, after, limit)?.into());
     }
     let depends = format!("{} {asked:?} {after:?} {limit}", desk.counted_as);
