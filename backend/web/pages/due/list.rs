@@ -221,7 +221,7 @@ fn choices(desk: &Desk, counts: &Counts) -> Choices {
             .collect(),
         schedules: schedules
             .into_iter()
-            .map(|code| Choice::new(code, code))
+            .map(|code| Choice::new(code, code.replace('_', " ")))
             .collect(),
         technicians,
         severities: Choice::every(Severity::name),
