@@ -13,7 +13,7 @@ struct Line {
 }
 
 const OF_SQLITE: &str = "SELECT type || ' ' || name || ': ' || coalesce(sql, '') AS line FROM sqlite_schema \
-     WHERE name NOT LIKE '\\_\\_diesel%' ESCAPE '\\' ORDER BY line";
+     WHERE tbl_name NOT LIKE '\\_\\_diesel%' ESCAPE '\\' AND tbl_name <> 'sqlite_sequence' ORDER BY line";
 
 const OF_POSTGRES: &str = "SELECT 'column ' || table_name || '.' || column_name || ' ' || data_type || ' ' || is_nullable AS line \
      FROM information_schema.columns WHERE table_schema = current_schema() AND table_name NOT LIKE '\\_\\_diesel%' \
