@@ -22,8 +22,14 @@ const OF_POSTGRES: &str = "SELECT 'column ' || table_name || '.' || column_name 
      UNION ALL SELECT tgname || ' ' || tgrelid::regclass::text FROM pg_trigger JOIN pg_class ON pg_class.oid = tgrelid \
      WHERE NOT tgisinternal AND relnamespace = current_schema()::regnamespace ORDER BY 1";
 
+/// The definitions without their comments, each in one line.
 fn tables(lines: QueryResult<Vec<Line>>) -> Vec<String> {
-    lines.unwrap().into_iter().map(|line| line.line).collect()
+    let bare = |line: &Line| {
+        let code = line.line.lines().filter_map(|text| text.split("--").next());
+        let words = code.flat_map(str::split_whitespace);
+        words.collect::<Vec<_>>().join(" ")
+    };
+    lines.unwrap().iter().map(bare).collect()
 }
 
 /// Takes back every migration and makes it again, and compares the tables at each step of the way.
