@@ -3,11 +3,13 @@
 use std::fs::File;
 use std::io::{BufWriter, ErrorKind, Write};
 use std::path::{Path, PathBuf};
+use std::sync::mpsc::{SyncSender, sync_channel};
 
 use clap::{Args, Subcommand};
 
 use super::Setting;
 use crate::actions;
+use crate::actions::condition::Standing;
 use crate::actions::condition::every::Every;
 use crate::actions::condition::write;
 use crate::actions::export::{self, Which};
@@ -157,25 +159,45 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
     }
 }
 
-/// Writes the condition of every building, or of those of a portfolio, one consistent state of the register.
+/// Buildings' conditions that wait to be written while the next ones are read.
+const READ_AHEAD: usize = 2;
+
+/// Writes the condition of every building, or of those of a portfolio, one consistent state of the register. It is written while the
+/// next buildings are read.
 fn every_condition(
     setting: &Setting,
     portfolio: Option<&str>,
     as_of: Option<chrono::NaiveDate>,
 ) -> Result<()> {
     let db = setting.open_there()?;
-    to_stdout(|out| {
+    let read = |standings: &SyncSender<Vec<Standing>>| {
         db.read(|conn| {
             let mut every = Every::begin(conn, &Scope::All, portfolio, Now::from_system(), as_of)?;
+            let mut next = Some(Vec::new());
+            // Whoever wrote them may have gone, and says why.
+            while let Some(Ok(())) = next.map(|next| standings.send(next)) {
+                next = every.next(conn)?;
+            }
+            Ok(())
+        })
+    };
+    std::thread::scope(|threads| {
+        let (standings, come) = sync_channel(READ_AHEAD);
+        let reader = threads.spawn(move || read(&standings));
+        let written = to_stdout(|out| {
+            // What comes first is empty: there is something to be written at all.
+            let Ok(_) = come.recv() else { return Ok(()) };
             let mut table = write::begin(out, Audience::Program)?;
-            while let Some(standings) = every.next(conn)? {
-                for standing in &standings {
-                    write::rows(&mut table, standing, &standing.lines)?;
-                }
+            for standing in come.iter().flatten() {
+                write::rows(&mut table, &standing, &standing.lines)?;
             }
             table.finish()?;
             Ok(())
-        })
+        });
+        reader
+            .join()
+            .map_err(|_panic| Error::internal("reading the condition broke off"))??;
+        written
     })
 }
 

@@ -168,7 +168,7 @@ impl Timing {
     }
 
     /// Days of lead and of grace that suit an anchor when nobody says others: a third of the shortest gap each, at most
-    /// [`USUAL_DAYS`] (common practice, no source). They always fit together.
+    /// 30 (common practice, no source). They always fit together.
     ///
     /// ```
     /// # use anglestop::domain::due::{Timing, read_timing};

@@ -11,7 +11,7 @@ use anglestop::exchange::csv::fleet::source::Given;
 use anglestop::store::{DatabaseUrl, Db};
 use diesel::connection::SimpleConnection as _;
 use diesel::prelude::*;
-use diesel::sql_types::BigInt;
+use diesel::sql_types::{BigInt, Text};
 
 use super::timing::timed;
 
@@ -118,7 +118,12 @@ impl Made {
                 if self.is_sqlite {
                     diesel::sql_query("PRAGMA optimize").execute(&mut **tx)?;
                 } else {
-                    diesel::sql_query("ANALYZE").execute(&mut **tx)?;
+                    // Of this fleet alone: the server may hold many others.
+                    let tables =
+                        "SELECT tablename AS name FROM pg_tables WHERE schemaname = current_schema()";
+                    for table in diesel::sql_query(tables).load::<Name>(&mut **tx)? {
+                        diesel::sql_query(format!("ANALYZE {}", table.name)).execute(&mut **tx)?;
+                    }
                 }
                 Ok(())
             })
@@ -162,6 +167,12 @@ impl Drop for Made {
 pub struct Number {
     #[diesel(sql_type = BigInt)]
     pub number: i64,
+}
+
+#[derive(QueryableByName)]
+struct Name {
+    #[diesel(sql_type = Text)]
+    name: String,
 }
 
 fn on_server(server: &str, statement: &str) {
