@@ -11,6 +11,7 @@ use anglestop::domain::register::HouseholdText;
 use anglestop::domain::register::person::{Actor, Role, Scope};
 use anglestop::domain::trade::{FixtureKind, PartKind};
 use anglestop::domain::turnover::TurnoverText;
+use anglestop::store::lists::due::{self as lists, Desk, Filter, Order};
 use anglestop::store::{self, due, schedules};
 use chrono::{Duration, NaiveDate};
 use rand::rngs::SmallRng;
@@ -262,6 +263,24 @@ impl History<'_> {
     }
 }
 
+/// What lists keep in memory is what they would read now.
+fn assert_kept_as_read(office: &Office<'_>, steps: &[&str]) {
+    let filter = Filter::default();
+    let read = office.fleet.db.read(|conn| {
+        let desk = Desk::load(conn, &Scope::All, now())?;
+        let kept = lists::page(conn, &desk, &filter, Order::LastDay, None, 20)?;
+        let anew = lists::page_anew(conn, &desk, &filter, None, 20)?;
+        let counts = (
+            lists::counts(conn, &desk, &filter)?,
+            lists::count_anew(conn, &desk, &filter)?,
+        );
+        Ok((kept, anew, counts))
+    });
+    let (kept, anew, (counts, counts_anew)) = read.unwrap();
+    assert_eq!(kept, anew, "{steps:?}");
+    assert_eq!(*counts, counts_anew, "{steps:?}");
+}
+
 #[test]
 fn after_any_history_what_is_stored_is_what_the_ground_state_says() {
     on_both(|fleet| {
@@ -287,6 +306,7 @@ fn after_any_history_what_is_stored_is_what_the_ground_state_says() {
             let mut steps = Vec::new();
             for _ in 0..STEPS {
                 steps.push(history.step(&actor));
+                assert_kept_as_read(&history.office, &steps);
             }
             let found = history.office.differences();
             assert_eq!(found, [], "seed {seed}, history {number}: {steps:?}");

@@ -61,7 +61,7 @@ pub struct Cursor {
 }
 
 /// A row.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Line {
     /// Which one it is.
     pub key: Key,
