@@ -32,7 +32,7 @@ pub struct Pace {
 impl Default for Pace {
     fn default() -> Self {
         Self {
-            laid: 600,
+            laid: 400,
             at_once: 1_000,
         }
     }
