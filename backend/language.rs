@@ -3,15 +3,15 @@
 use chrono::{Datelike, NaiveDate, NaiveDateTime};
 use chrono_tz::Tz;
 
-/// A date as `Tue 3 Feb`, with the year when it is not this one.
+pub use crate::domain::due::day_in_words as day;
+
+/// How many due dates moved by a change, in a sentence.
 #[must_use]
-pub fn day(date: NaiveDate, today: NaiveDate) -> String {
-    let form = if date.year() == today.year() {
-        "%a %-d %b"
-    } else {
-        "%a %-d %b %Y"
-    };
-    date.format(form).to_string()
+pub fn due_dates_moved(moved: usize) -> String {
+    match moved {
+        0 => "No due date moved.".to_owned(),
+        _ => format!("{} moved.", count(moved, "due date", "due dates")),
+    }
 }
 
 /// An instant (UTC) as it reads in a zone: `Tue 3 Feb, 14:05`, with the year when it is not this one there.

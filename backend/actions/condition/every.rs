@@ -43,7 +43,7 @@ impl Every {
             let id = one.ok_or_else(|| Error::not_found("such portfolio"))?.id;
             found.retain(|building| building.portfolio == id);
         }
-        found.retain(|building| as_of.is_none_or(|day| building.facts.joined_on <= day));
+        found.retain(|building| as_of.is_none_or(|day| building.facts.had_joined(day)));
         if let Some(building) = found.first() {
             day_of(building, now.date_in(building.facts.time_zone), as_of)?;
         }

@@ -93,7 +93,7 @@ pub fn rate(
 
 fn joined(building: &Building, now: Now, as_of: Option<NaiveDate>) -> bool {
     let day = as_of.unwrap_or_else(|| now.date_in(building.facts.time_zone));
-    building.facts.joined_on <= day
+    building.facts.had_joined(day)
 }
 
 fn line(found: &Rating) -> Line {

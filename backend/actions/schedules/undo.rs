@@ -1,4 +1,5 @@
-//! Undoes the last change of a schedule: it says again what it said before; what was only added is switched off. An undoing is a change like any other, so it can be undone.
+//! Undoes the last change of a schedule: it says again what it said before; what was only added is switched off. An undoing is a change
+//! like any other, so it can be undone.
 
 use super::{find, managers_only, replace};
 use crate::clock::Now;

@@ -170,7 +170,7 @@ fn open(desk: &Desk, building: BuildingId, name: &str) -> Result<usize> {
 /// The calendar as it is now, and on standard error how many due dates moved by it.
 fn told_with(desk: &Desk, building: BuildingId, moved: usize) -> Result<()> {
     told(desk, building)?;
-    eprintln!("{} moved.", language::count(moved, "due date", "due dates"));
+    eprintln!("{}", language::due_dates_moved(moved));
     Ok(())
 }
 

@@ -60,7 +60,7 @@ pub use schedule::{
     FAILURE_MONTHS, FailedDays, MOST_FAILURES, Schedule, Scope, Terms, pack_code, pack_from_code, read_timing,
 };
 pub use schedule_text::{Known, OLDEST_YEARS, ScheduleText};
-pub use sentence::{due_in_words, sentence};
+pub use sentence::{day_in_words, due_in_words, sentence};
 pub use tenancy::{OpenTurnover, Stay, Tenancy, Vacancy};
 pub use timing::{Anchor, LONGEST_DAYS, Timing, TimingError};
 pub use window::{State, Window};

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use super::history::Basis;
-use super::sentence::written;
+use super::sentence::day_in_words;
 use super::tenancy::Vacancy;
 
 /// How a schedule comes round, as far as the reason for a date depends on it.
@@ -53,7 +53,7 @@ impl Cadence {
 /// ```
 #[must_use]
 pub fn counted_in_words(cadence: Cadence, basis: Basis, counts_from: NaiveDate, as_of: NaiveDate) -> String {
-    let from = written(counts_from, as_of);
+    let from = day_in_words(counts_from, as_of);
     if cadence == Cadence::Turnover {
         return match basis {
             Basis::Joined => "once at the open turnover".to_owned(),

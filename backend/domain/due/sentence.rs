@@ -10,7 +10,7 @@ use super::window::{State, Window, days_from};
 #[must_use]
 pub fn sentence(window: &Window, as_of: NaiveDate) -> String {
     match window.state(as_of) {
-        State::Later => format!("opens {}", written(window.opens(), as_of)),
+        State::Later => format!("opens {}", day_in_words(window.opens(), as_of)),
         State::InWindow => match days_from(as_of, window.due()) {
             1 => "due tomorrow".to_owned(),
             days => format!("due in {days} days"),
@@ -39,7 +39,7 @@ pub fn sentence(window: &Window, as_of: NaiveDate) -> String {
 /// ```
 #[must_use]
 pub fn due_in_words(window: &Window, as_of: NaiveDate, moved: &str) -> String {
-    let due = format!("due {}", written(window.due(), as_of));
+    let due = format!("due {}", day_in_words(window.due(), as_of));
     if moved.is_empty() {
         due
     } else {
@@ -47,8 +47,9 @@ pub fn due_in_words(window: &Window, as_of: NaiveDate, moved: &str) -> String {
     }
 }
 
-/// A day as people write it, with its year when that is another than `as_of`'s.
-pub(super) fn written(day: NaiveDate, as_of: NaiveDate) -> String {
+/// A day as `Tue 3 Feb`, with its year when that is another than `as_of`'s.
+#[must_use]
+pub fn day_in_words(day: NaiveDate, as_of: NaiveDate) -> String {
     let form = if day.year() == as_of.year() {
         "%a %-d %b"
     } else {

@@ -10,8 +10,8 @@ use crate::domain::recurrence::{Interval, Rule};
 /// The largest lead, grace or early days, in days (about ten years).
 pub const LONGEST_DAYS: u32 = 3_660;
 
-/// The lead and the grace of a check that comes round seldom, in days.
-pub const USUAL_DAYS: u32 = 30;
+/// The lead and the grace of a check that comes round seldom, in days; common practice, no source.
+const USUAL_DAYS: u32 = 30;
 
 /// What makes a check come round.
 #[derive(Debug, Clone, PartialEq, Eq)]

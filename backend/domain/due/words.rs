@@ -9,7 +9,7 @@ use crate::domain::field::capital;
 use super::history::History;
 use super::item::{Bounds, next_due_within};
 use super::moving::{Moving, OnClosedDays};
-use super::sentence::written;
+use super::sentence::day_in_words;
 use super::tenancy::{Tenancy, Vacancy};
 use super::timing::{Anchor, Timing};
 use super::workdays::{Closed, ClosedDays};
@@ -156,7 +156,7 @@ pub fn moved_in_words(
         (false, Some(season)) => format!("out of season ({})", season.in_words()),
         (false, None) => closed_in_words((from, to), closed),
     };
-    format!("moved from {}: {why}", written(from, as_of))
+    format!("moved from {}: {why}", day_in_words(from, as_of))
 }
 
 /// Why a day is closed, then the named days that a date was moved over beside it: of several the one that takes most of the way.

@@ -117,6 +117,12 @@ impl BuildingText {
 }
 
 impl BuildingFacts {
+    /// Whether it had joined by a day.
+    #[must_use]
+    pub fn had_joined(&self, day: NaiveDate) -> bool {
+        self.joined_on <= day
+    }
+
     /// Reads what was typed; `today` is the date where the building stands.
     ///
     /// # Errors

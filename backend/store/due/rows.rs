@@ -189,7 +189,7 @@ fn put(tx: &mut Tx<'_>, turn: i64, chunk: &[Row]) -> Result<()> {
 struct Put<'r> {
     turn: i64,
     row: &'r Row,
-    /// Counts from, opens, due, last day.
+    /// Counts from, opens, due, last day, as SQLite keeps dates.
     days: [String; 4],
     moved_from: Option<String>,
 }
@@ -199,15 +199,10 @@ impl<'r> Put<'r> {
         Self {
             turn,
             row,
-            days: [row.counts_from, row.opens, row.due, row.last_day].map(iso),
-            moved_from: row.moved_from.map(iso),
+            days: [row.counts_from, row.opens, row.due, row.last_day].map(|day| day.to_string()),
+            moved_from: row.moved_from.map(|day| day.to_string()),
         }
     }
-}
-
-/// A date as SQLite keeps it.
-fn iso(day: NaiveDate) -> String {
-    day.to_string()
 }
 
 impl QueryId for Put<'_> {

@@ -8,7 +8,7 @@ use diesel::prelude::*;
 
 use super::condition::{end_of, open_at};
 use super::unit_counts::Counts;
-use crate::domain::due::{Book, State};
+use crate::domain::due::Book;
 use crate::domain::register::{
     Building, BuildingId, CheckId, DeficiencyId, FixtureId, Installed, TagId, UnitId,
 };
@@ -308,13 +308,7 @@ pub fn counts_on(
             continue;
         };
         let counts = all.entry(place.unit).or_default();
-        let window = &row.item.window;
-        match window.state(day) {
-            State::Overdue => counts.overdue += 1,
-            State::Due => counts.due += 1,
-            State::InWindow => counts.in_window += 1,
-            State::Later => {}
-        }
+        counts.checks.add(row.item.window.state(day));
     }
     for open in open_on(conn, building, day)? {
         let counts = all.entry(open.unit).or_default();

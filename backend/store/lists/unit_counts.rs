@@ -8,6 +8,7 @@ use diesel::prelude::*;
 use diesel::sql_types::Integer;
 
 use super::buildings::Open;
+use super::due::Count;
 use crate::domain::code::Coded;
 use crate::domain::register::{BuildingId, Service, UnitId};
 use crate::domain::trade::Severity;
@@ -21,12 +22,8 @@ use crate::store::schema::{deficiencies, due_items, fixtures, tags, units};
 pub struct Counts {
     /// Fixtures in service.
     pub fixtures: i64,
-    /// Due items past their last day.
-    pub overdue: i64,
-    /// Due items from their due date to their last day.
-    pub due: i64,
-    /// Due items whose window is open and that are not due yet.
-    pub in_window: i64,
+    /// Checks that can be done.
+    pub checks: Count,
     /// Deficiencies that are not closed.
     pub open: Open,
 }
@@ -64,10 +61,7 @@ pub fn of_building(
         ))
         .load(conn)?;
     for (unit, overdue, due_or_over, open) in open {
-        let counts = all.entry(UnitId(unit)).or_default();
-        counts.overdue = overdue;
-        counts.due = due_or_over - overdue;
-        counts.in_window = open - due_or_over;
+        all.entry(UnitId(unit)).or_default().checks = Count::of_sums(overdue, due_or_over, open);
     }
     let wrong: Vec<(i64, String, i64)> = deficiencies::table
         .filter(deficiencies::building_id.eq(building.0))

@@ -1,5 +1,3 @@
-DROP TRIGGER turnovers_marks_desk ON turnovers;
-DROP TRIGGER due_turns_marks_desk ON due_turns;
 DROP TRIGGER buildings_marks_desk ON buildings;
 DROP TRIGGER checks_marks_desk ON checks;
 DROP TRIGGER schedules_marks_desk ON schedules;

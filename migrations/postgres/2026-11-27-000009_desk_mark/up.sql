@@ -1,5 +1,5 @@
--- What every due list reads of buildings, checks, schedules, people and turnovers is kept in memory under a mark. Every change of these
--- tables sets another mark, whoever makes it, and so does every turn of the due rows.
+-- What every due list reads of buildings, checks, schedules and people is kept in memory under a mark. Every change of these tables sets
+-- another mark, whoever makes it.
 
 CREATE FUNCTION mark_desk() RETURNS trigger LANGUAGE plpgsql AS $$
 BEGIN
@@ -12,6 +12,4 @@ CREATE TRIGGER checks_marks_desk AFTER INSERT OR UPDATE OR DELETE ON checks FOR 
 CREATE TRIGGER schedules_marks_desk AFTER INSERT OR UPDATE OR DELETE ON schedules FOR EACH STATEMENT EXECUTE FUNCTION mark_desk();
 CREATE TRIGGER people_marks_desk AFTER INSERT OR UPDATE OF name, role OR DELETE ON people FOR EACH STATEMENT EXECUTE FUNCTION mark_desk();
 CREATE TRIGGER person_buildings_marks_desk AFTER INSERT OR UPDATE OR DELETE ON person_buildings FOR EACH STATEMENT EXECUTE FUNCTION mark_desk();
-CREATE TRIGGER turnovers_marks_desk AFTER INSERT OR UPDATE OF stage, move_in_on OR DELETE ON turnovers FOR EACH STATEMENT EXECUTE FUNCTION mark_desk();
-CREATE TRIGGER due_turns_marks_desk AFTER UPDATE ON due_turns FOR EACH STATEMENT EXECUTE FUNCTION mark_desk();
 INSERT INTO settings (key, value) VALUES ('desk.mark', gen_random_uuid()::text);

@@ -1,3 +1,5 @@
+DROP TRIGGER turnovers_marks_desk ON turnovers;
+DROP TRIGGER due_turns_marks_desk ON due_turns;
 DROP VIEW due_items;
 ALTER TABLE due_rows RENAME TO due_rows_after;
 ALTER INDEX due_rows_pkey RENAME TO due_rows_after_pkey;

@@ -54,3 +54,7 @@ DELETE FROM settings WHERE key IN ('due.mark', 'due.unswept');
 INSERT INTO settings (key, value) VALUES ('database.mark', gen_random_uuid()::text);
 -- Rows that were laid for a turn to come are gone; they are computed from the first fixture on.
 UPDATE settings SET value = '0' WHERE key = 'due.stale_after_fixture' AND value <> '';
+
+-- How wide windows are depends on open turnovers, and on the rows in use: each change of these sets another mark too.
+CREATE TRIGGER turnovers_marks_desk AFTER INSERT OR UPDATE OF stage, move_in_on OR DELETE ON turnovers FOR EACH STATEMENT EXECUTE FUNCTION mark_desk();
+CREATE TRIGGER due_turns_marks_desk AFTER UPDATE ON due_turns FOR EACH STATEMENT EXECUTE FUNCTION mark_desk();

@@ -1,7 +1,3 @@
-DROP TRIGGER turnovers_insert_marks_desk;
-DROP TRIGGER turnovers_update_marks_desk;
-DROP TRIGGER turnovers_delete_marks_desk;
-DROP TRIGGER due_turns_update_marks_desk;
 DROP TRIGGER buildings_insert_marks_desk;
 DROP TRIGGER buildings_update_marks_desk;
 DROP TRIGGER buildings_delete_marks_desk;

@@ -1,5 +1,5 @@
--- What every due list reads of buildings, checks, schedules, people and turnovers is kept in memory under a mark. Every change of these
--- tables sets another mark, whoever makes it, and so does every turn of the due rows.
+-- What every due list reads of buildings, checks, schedules and people is kept in memory under a mark. Every change of these tables sets
+-- another mark, whoever makes it.
 
 CREATE TRIGGER buildings_insert_marks_desk AFTER INSERT ON buildings BEGIN
     UPDATE settings SET value = lower(hex(randomblob(16))) WHERE key = 'desk.mark';
@@ -44,18 +44,6 @@ CREATE TRIGGER person_buildings_update_marks_desk AFTER UPDATE ON person_buildin
     UPDATE settings SET value = lower(hex(randomblob(16))) WHERE key = 'desk.mark';
 END;
 CREATE TRIGGER person_buildings_delete_marks_desk AFTER DELETE ON person_buildings BEGIN
-    UPDATE settings SET value = lower(hex(randomblob(16))) WHERE key = 'desk.mark';
-END;
-CREATE TRIGGER turnovers_insert_marks_desk AFTER INSERT ON turnovers BEGIN
-    UPDATE settings SET value = lower(hex(randomblob(16))) WHERE key = 'desk.mark';
-END;
-CREATE TRIGGER turnovers_update_marks_desk AFTER UPDATE OF stage, move_in_on ON turnovers BEGIN
-    UPDATE settings SET value = lower(hex(randomblob(16))) WHERE key = 'desk.mark';
-END;
-CREATE TRIGGER turnovers_delete_marks_desk AFTER DELETE ON turnovers BEGIN
-    UPDATE settings SET value = lower(hex(randomblob(16))) WHERE key = 'desk.mark';
-END;
-CREATE TRIGGER due_turns_update_marks_desk AFTER UPDATE ON due_turns BEGIN
     UPDATE settings SET value = lower(hex(randomblob(16))) WHERE key = 'desk.mark';
 END;
 INSERT INTO settings (key, value) VALUES ('desk.mark', lower(hex(randomblob(16))));

@@ -1,3 +1,7 @@
+DROP TRIGGER turnovers_insert_marks_desk;
+DROP TRIGGER turnovers_update_marks_desk;
+DROP TRIGGER turnovers_delete_marks_desk;
+DROP TRIGGER due_turns_update_marks_desk;
 DROP VIEW due_items;
 ALTER TABLE due_rows RENAME TO due_rows_after;
 DROP INDEX due_rows_last_day;

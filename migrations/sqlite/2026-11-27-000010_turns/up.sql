@@ -53,3 +53,17 @@ DELETE FROM settings WHERE key IN ('due.mark', 'due.unswept');
 INSERT INTO settings (key, value) VALUES ('database.mark', lower(hex(randomblob(16))));
 -- Rows that were laid for a turn to come are gone; they are computed from the first fixture on.
 UPDATE settings SET value = '0' WHERE key = 'due.stale_after_fixture' AND value <> '';
+
+-- How wide windows are depends on open turnovers, and on the rows in use: each change of these sets another mark too.
+CREATE TRIGGER turnovers_insert_marks_desk AFTER INSERT ON turnovers BEGIN
+    UPDATE settings SET value = lower(hex(randomblob(16))) WHERE key = 'desk.mark';
+END;
+CREATE TRIGGER turnovers_update_marks_desk AFTER UPDATE OF stage, move_in_on ON turnovers BEGIN
+    UPDATE settings SET value = lower(hex(randomblob(16))) WHERE key = 'desk.mark';
+END;
+CREATE TRIGGER turnovers_delete_marks_desk AFTER DELETE ON turnovers BEGIN
+    UPDATE settings SET value = lower(hex(randomblob(16))) WHERE key = 'desk.mark';
+END;
+CREATE TRIGGER due_turns_update_marks_desk AFTER UPDATE ON due_turns BEGIN
+    UPDATE settings SET value = lower(hex(randomblob(16))) WHERE key = 'desk.mark';
+END;

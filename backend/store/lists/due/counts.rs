@@ -12,6 +12,7 @@ use diesel::sql_types::Integer;
 
 use super::desk::Desk;
 use super::filter::{self, Filter, Wanted};
+use crate::domain::due::State;
 use crate::domain::register::BuildingId;
 use crate::error::{Error, Result};
 use crate::kept::Kept;
@@ -32,6 +33,25 @@ pub struct Count {
 }
 
 impl Count {
+    /// From what the database counts in one pass: past the last day, from the due date on, open at all.
+    pub(in crate::store) fn of_sums(overdue: i64, due_or_over: i64, open: i64) -> Self {
+        Self {
+            overdue,
+            due: due_or_over - overdue,
+            in_window: open - due_or_over,
+        }
+    }
+
+    /// With one more in a state; what opens later is not counted.
+    pub(in crate::store) fn add(&mut self, state: State) {
+        match state {
+            State::Overdue => self.overdue += 1,
+            State::Due => self.due += 1,
+            State::InWindow => self.in_window += 1,
+            State::Later => {}
+        }
+    }
+
     /// All three.
     #[must_use]
     pub fn open(self) -> i64 {
@@ -214,12 +234,7 @@ fn count_in(
         }
         let rows: Vec<(i64, i64, i64, i64)> = query.load(conn)?;
         for (building, overdue, due_or_over, open) in rows {
-            let count = Count {
-                overdue,
-                due: due_or_over - overdue,
-                in_window: open - due_or_over,
-            };
-            counts.insert(BuildingId(building), count);
+            counts.insert(BuildingId(building), Count::of_sums(overdue, due_or_over, open));
         }
     }
     Ok(counts)

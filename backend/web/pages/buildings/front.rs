@@ -143,13 +143,13 @@ fn block(
 }
 
 fn cell(unit: &Unit, slot: Slot, counts: Counts, leads: Leads) -> Cell {
-    let wrong = counts.open.count + counts.overdue;
+    let wrong = counts.open.count + counts.checks.overdue;
     let (hatch, word) = match counts.open.worst {
         Some(Severity::LifeThreatening) => (Hatch::Heavy, "danger".to_owned()),
         Some(Severity::Severe) => (Hatch::Dense, "severe".to_owned()),
         Some(Severity::Moderate) => (Hatch::Sparse, "moderate".to_owned()),
         Some(Severity::Low) => (Hatch::Sparse, "low".to_owned()),
-        None if counts.overdue > 0 => (Hatch::None, format!("{} over", counts.overdue)),
+        None if counts.checks.overdue > 0 => (Hatch::None, format!("{} over", counts.checks.overdue)),
         None if counts.fixtures == 0 => (Hatch::Unknown, "empty".to_owned()),
         None => (Hatch::None, String::new()),
     };

@@ -4,6 +4,7 @@ use actix_web::{HttpRequest, web};
 
 use super::{closing, show};
 use crate::actions::calendars;
+use crate::language;
 use crate::store::buildings;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
@@ -32,7 +33,7 @@ pub async fn submit(
     match done {
         Ok(moved) => Ok(respond::redirect_saying(
             &super::home(&building),
-            &format!("{name} added. {}", super::moved_in_words(moved)),
+            &format!("{name} added. {}", language::due_dates_moved(moved)),
         )),
         Err(error) => {
             let errors = to_mend(error)?;

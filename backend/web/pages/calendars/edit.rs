@@ -8,6 +8,7 @@ use crate::actions::calendars::change_closing;
 use crate::domain::due::Closing;
 use crate::domain::register::{Building, ClosingId};
 use crate::error::FieldError;
+use crate::language;
 use crate::store::{buildings, calendars};
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
@@ -80,7 +81,7 @@ pub async fn submit(
     match done {
         Ok(moved) => Ok(respond::redirect_saying(
             &super::home(&building),
-            &format!("{name} is saved. {}", super::moved_in_words(moved)),
+            &format!("{name} is saved. {}", language::due_dates_moved(moved)),
         )),
         Err(error) => {
             let again = (form.0, to_mend(error)?);

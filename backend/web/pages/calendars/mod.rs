@@ -9,15 +9,6 @@ pub mod show;
 pub mod week;
 
 use crate::domain::register::Building;
-use crate::language;
-
-/// How many due dates of the building moved by a change, in a sentence.
-fn moved_in_words(moved: usize) -> String {
-    match moved {
-        0 => "No due date moved.".to_owned(),
-        _ => format!("{} moved.", language::count(moved, "due date", "due dates")),
-    }
-}
 
 /// The address of a building's calendar.
 fn home(building: &Building) -> String {

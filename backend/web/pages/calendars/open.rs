@@ -4,6 +4,7 @@ use actix_web::web;
 
 use super::closing;
 use crate::actions::calendars;
+use crate::language;
 use crate::store::buildings;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
@@ -26,6 +27,6 @@ pub async fn submit(context: Context, path: web::Path<(String, String)>, _form: 
         .await?;
     Ok(respond::redirect_saying(
         &super::home(&building),
-        &format!("Taken away. {}", super::moved_in_words(moved)),
+        &format!("Taken away. {}", language::due_dates_moved(moved)),
     ))
 }

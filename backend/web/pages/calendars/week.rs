@@ -4,6 +4,7 @@ use actix_web::{HttpRequest, web};
 
 use super::show;
 use crate::actions::calendars::set_week;
+use crate::language;
 use crate::store::buildings;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
@@ -31,7 +32,7 @@ pub async fn submit(
     match done {
         Ok(moved) => Ok(respond::redirect_saying(
             &super::home(&building),
-            &format!("Working days set. {}", super::moved_in_words(moved)),
+            &format!("Working days set. {}", language::due_dates_moved(moved)),
         )),
         Err(error) => {
             let errors = to_mend(error)?;

@@ -161,7 +161,7 @@ fn cells(seen: &Front, may_open: bool) -> Vec<CellRow> {
                 .riser
                 .map_or_else(String::new, |riser| riser.to_string()),
             fixtures: counts.fixtures,
-            overdue: counts.overdue,
+            overdue: counts.checks.overdue,
             open: counts.open.count,
             worst: counts.open.worst.map(severity_words),
         }

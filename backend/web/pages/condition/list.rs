@@ -105,7 +105,7 @@ fn read(
 ) -> Result<Found> {
     let mut seen = buildings::list(conn, &actor.scope)?;
     let registered = seen.len();
-    seen.retain(|building| day.is_none_or(|day| building.facts.joined_on <= day));
+    seen.retain(|building| day.is_none_or(|day| building.facts.had_joined(day)));
     let mut standings: Vec<Standing> = Vec::new();
     let mut rest = seen
         .iter()

@@ -11,7 +11,7 @@ use super::moved::{self, Moved};
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::due::{due_in_words, sentence};
-use crate::domain::register::person::Actor;
+use crate::domain::register::person::{Actor, Role};
 use crate::domain::trade::{FixtureKind, PartKind, Severity};
 use crate::error::Result;
 use crate::language;
@@ -28,6 +28,9 @@ use crate::web::respond;
 /// Rows on one page.
 const ROWS: usize = 50;
 
+/// No more buildings than this are counted one by one before anybody asks for it.
+const FEW_TALLIES: usize = 6;
+
 /// With more buildings than this the filter takes a code instead of offering all.
 const MOST_OFFERED: usize = 200;
 
@@ -41,6 +44,8 @@ struct List {
     total: Tally,
     buildings_with: usize,
     tallies: Vec<Tally>,
+    /// Whether the counts by building stand open: few of them, on the first page, and not on a technician's phone.
+    shows_tallies: bool,
     groups: Vec<Group>,
     shows_building: bool,
     csv: String,
@@ -131,12 +136,16 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, today: NaiveDate, fie
     lines.truncate(ROWS);
     let lines = with_moves(conn, lines)?;
     let total = counts.total();
+    let tallies = tallies(&desk, &asked, &counts);
     Ok(List {
         chrome: Chrome::anonymous(""),
         choices: choices(&desk, &counts),
         today: language::day(today, today),
         buildings_with: counts.buildings(),
-        tallies: tallies(&desk, &asked, &counts),
+        shows_tallies: tallies.len() <= FEW_TALLIES
+            && asked.after.is_none()
+            && actor.role != Role::Technician,
+        tallies,
         shows_building: asked.order == Order::LastDay && desk.places.len() > 1,
         csv: asked.address("/due.csv"),
         every_state: asked.with("/due", &[("state", "all")]),
