@@ -24,6 +24,7 @@ diesel::table! {
         digest_hour -> BigInt,
         created_at -> Timestamp,
         last_seen_at -> Nullable<Timestamp>,
+        language -> Text,
     }
 }
 
@@ -257,6 +258,8 @@ diesel::table! {
         closed_by -> Nullable<BigInt>,
         signed_name -> Text,
         note -> Text,
+        signature -> Text,
+        signed_at -> Nullable<Timestamp>,
     }
 }
 
@@ -567,6 +570,139 @@ diesel::table! {
     }
 }
 
+diesel::table! {
+    labels (code) {
+        code -> Text,
+        tag_id -> BigInt,
+        made_at -> Timestamp,
+        made_by -> Nullable<BigInt>,
+        ended_at -> Nullable<Timestamp>,
+    }
+}
+
+diesel::table! {
+    phones (id) {
+        id -> Text,
+        person_id -> BigInt,
+        first_heard_at -> Timestamp,
+        heard_at -> Timestamp,
+        user_agent -> Text,
+    }
+}
+
+diesel::table! {
+    phone_units (phone_id, unit_id) {
+        phone_id -> Text,
+        unit_id -> BigInt,
+        person_id -> BigInt,
+        fetched_at -> Timestamp,
+        heard_at -> Timestamp,
+        unsent_answers -> BigInt,
+        unsent_photos -> BigInt,
+    }
+}
+
+diesel::table! {
+    phone_batches (id) {
+        id -> Text,
+        person_id -> BigInt,
+        sha256 -> Text,
+        begun_at -> Timestamp,
+        answer -> Nullable<Text>,
+    }
+}
+
+diesel::table! {
+    phone_steps (client_id) {
+        client_id -> Text,
+        person_id -> BigInt,
+        kind -> Text,
+        received_at -> Timestamp,
+        answer -> Text,
+    }
+}
+
+diesel::table! {
+    arrivals (id) {
+        id -> BigInt,
+        client_id -> Text,
+        phone_id -> Text,
+        person_id -> BigInt,
+        building_id -> BigInt,
+        unit_id -> BigInt,
+        turnover_id -> Nullable<BigInt>,
+        result_id -> Nullable<BigInt>,
+        cause -> Text,
+        sentence -> Text,
+        sent -> Text,
+        done_at -> Timestamp,
+        received_at -> Timestamp,
+        seen_at -> Nullable<Timestamp>,
+        seen_by -> Nullable<BigInt>,
+    }
+}
+
+diesel::table! {
+    photos (id) {
+        id -> BigInt,
+        client_id -> Text,
+        result_client_id -> Text,
+        building_id -> BigInt,
+        unit_id -> BigInt,
+        turnover_id -> Nullable<BigInt>,
+        person_id -> BigInt,
+        taken_at -> Timestamp,
+        announced_at -> Timestamp,
+        sent_sha256 -> Text,
+        sent_bytes -> BigInt,
+        received_at -> Nullable<Timestamp>,
+        sha256 -> Text,
+        width -> Nullable<BigInt>,
+        height -> Nullable<BigInt>,
+        refused -> Text,
+    }
+}
+
+diesel::table! {
+    photo_files (photo_id) {
+        photo_id -> BigInt,
+        bytes -> Binary,
+    }
+}
+
+diesel::table! {
+    photo_pieces (photo_id, from_byte) {
+        photo_id -> BigInt,
+        from_byte -> BigInt,
+        bytes -> Binary,
+    }
+}
+
+diesel::table! {
+    document_forms (document_id, form) {
+        document_id -> BigInt,
+        form -> Text,
+        media_type -> Text,
+        file_name -> Text,
+        bytes -> Binary,
+        sha256 -> Text,
+    }
+}
+
+diesel::table! {
+    urgent_reports (id) {
+        id -> BigInt,
+        client_id -> Text,
+        kind -> Text,
+        building_id -> Nullable<BigInt>,
+        unit_id -> Nullable<BigInt>,
+        person_id -> BigInt,
+        note -> Text,
+        said_at -> Timestamp,
+        received_at -> Timestamp,
+    }
+}
+
 diesel::joinable!(buildings -> portfolios (portfolio_id));
 diesel::joinable!(buildings -> people (technician_id));
 diesel::joinable!(units -> buildings (building_id));
@@ -646,6 +782,29 @@ diesel::joinable!(sessions -> people (person_id));
 diesel::joinable!(one_time_tokens -> people (person_id));
 diesel::joinable!(outbox -> people (person_id));
 diesel::joinable!(audit -> people (person_id));
+diesel::joinable!(labels -> tags (tag_id));
+diesel::joinable!(labels -> people (made_by));
+diesel::joinable!(phones -> people (person_id));
+diesel::joinable!(phone_units -> phones (phone_id));
+diesel::joinable!(phone_units -> units (unit_id));
+diesel::joinable!(phone_units -> people (person_id));
+diesel::joinable!(phone_batches -> people (person_id));
+diesel::joinable!(phone_steps -> people (person_id));
+diesel::joinable!(arrivals -> people (person_id));
+diesel::joinable!(arrivals -> buildings (building_id));
+diesel::joinable!(arrivals -> units (unit_id));
+diesel::joinable!(arrivals -> turnovers (turnover_id));
+diesel::joinable!(arrivals -> results (result_id));
+diesel::joinable!(photos -> buildings (building_id));
+diesel::joinable!(photos -> units (unit_id));
+diesel::joinable!(photos -> turnovers (turnover_id));
+diesel::joinable!(photos -> people (person_id));
+diesel::joinable!(photo_files -> photos (photo_id));
+diesel::joinable!(photo_pieces -> photos (photo_id));
+diesel::joinable!(document_forms -> documents (document_id));
+diesel::joinable!(urgent_reports -> buildings (building_id));
+diesel::joinable!(urgent_reports -> units (unit_id));
+diesel::joinable!(urgent_reports -> people (person_id));
 
 diesel::allow_tables_to_appear_in_same_query!(
     portfolios,
@@ -689,5 +848,16 @@ diesel::allow_tables_to_appear_in_same_query!(
     building_terms,
     water_losses,
     diagnoses,
+    labels,
+    phones,
+    phone_units,
+    phone_batches,
+    phone_steps,
+    arrivals,
+    photos,
+    photo_files,
+    photo_pieces,
+    document_forms,
+    urgent_reports,
     settings,
 );

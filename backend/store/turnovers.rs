@@ -35,6 +35,8 @@ pub(super) struct Row {
     closed_by: Option<i64>,
     signed_name: String,
     note: String,
+    signature: String,
+    signed_at: Option<NaiveDateTime>,
 }
 
 impl Row {
@@ -56,6 +58,8 @@ impl Row {
             closed_at: self.closed_at,
             closed_by: self.closed_by.map(PersonId),
             signed_name: self.signed_name,
+            signature: self.signature,
+            signed_at: self.signed_at,
         })
     }
 }
@@ -76,6 +80,8 @@ struct Columns<'a> {
     closed_by: Option<i64>,
     signed_name: &'a str,
     note: &'a str,
+    signature: &'a str,
+    signed_at: Option<NaiveDateTime>,
 }
 
 impl<'a> Columns<'a> {
@@ -94,6 +100,8 @@ impl<'a> Columns<'a> {
             closed_by: value.closed_by.map(|person| person.0),
             signed_name: &value.signed_name,
             note: &value.facts.note,
+            signature: &value.signature,
+            signed_at: value.signed_at,
         }
     }
 }

@@ -69,6 +69,8 @@ pub fn open(db: &Db, actor: &Actor, now: Now, command: &Open) -> Result<Turnover
             closed_at: None,
             closed_by: None,
             signed_name: String::new(),
+            signature: String::new(),
+            signed_at: None,
         };
         opened.id = turnovers::insert(tx, &opened)?;
         note(tx, actor, now, "open_turnover", None, &opened)?;

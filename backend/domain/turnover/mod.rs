@@ -53,6 +53,10 @@ pub struct Turnover {
     pub closed_by: Option<PersonId>,
     /// The name typed at closing, empty before.
     pub signed_name: String,
+    /// The signature as drawn on a phone, an SVG path in a box of 1000 by 300; empty when only a name was typed.
+    pub signature: String,
+    /// UTC, when it was signed on a phone; none when it was signed on a page.
+    pub signed_at: Option<NaiveDateTime>,
 }
 
 /// A turnover as typed.

@@ -1,0 +1,14 @@
+DROP TABLE urgent_reports;
+DROP TABLE document_forms;
+DROP TABLE photo_pieces;
+DROP TABLE photo_files;
+DROP TABLE photos;
+DROP TABLE arrivals;
+DROP TABLE phone_steps;
+DROP TABLE phone_batches;
+DROP TABLE phone_units;
+DROP TABLE phones;
+DROP TABLE labels;
+ALTER TABLE turnovers DROP COLUMN signed_at;
+ALTER TABLE turnovers DROP COLUMN signature;
+ALTER TABLE people DROP COLUMN language;
