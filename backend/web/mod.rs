@@ -12,6 +12,7 @@ pub mod form;
 pub mod gate;
 pub mod origin;
 pub mod pages;
+pub mod phone;
 pub mod respond;
 pub mod routes;
 pub mod server;

@@ -2,7 +2,7 @@
 
 use actix_web::{guard, web};
 
-use super::{assets, pages};
+use super::{assets, pages, phone};
 use crate::domain::register::person::Role;
 
 /// Who may ask for an address.
@@ -145,6 +145,7 @@ routes! {
     "/portfolios/new" { GET pages::portfolios::new::show, MANAGERS; POST pages::portfolios::new::submit, MANAGERS; }
     "/portfolios/{portfolio}/edit" { GET pages::portfolios::edit::show, MANAGERS; POST pages::portfolios::edit::submit, MANAGERS; }
     "/invite/{token}" { GET pages::session::invitation::show, ANYBODY; POST pages::session::invitation::submit, ANYBODY; }
+    "/phone/words/{language}.ftl" { GET phone::words::show, ANYBODY; }
     "/people" { GET pages::people::list::show, MANAGERS; }
     "/people/invite" { GET pages::people::invite::show, MANAGERS; POST pages::people::invite::submit, MANAGERS; }
     "/people/{person}" { GET pages::people::person::show, MANAGERS; }

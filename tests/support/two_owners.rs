@@ -168,6 +168,7 @@ impl TwoOwners {
             "file" => "anglestop.css".to_owned(),
             "fixture" => side.fixture.to_string(),
             "household" => side.household.to_string(),
+            "language" => "es".to_owned(),
             "message" => side.message.to_string(),
             "pack" => "half_yearly".to_owned(),
             "part" => side.part.to_string(),

@@ -1,4 +1,4 @@
-//! Dates, counts and times as people read them. English for now; everything a person reads of these kinds comes from here.
+//! Dates, counts and times as English reads them, for the pages that are not in the catalogue yet.
 
 use chrono::{Datelike, NaiveDate, NaiveDateTime};
 use chrono_tz::Tz;

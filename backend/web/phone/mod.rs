@@ -1,0 +1,3 @@
+//! What the page on the phone asks of the server.
+
+pub mod words;

@@ -1,0 +1,47 @@
+# Numbers, dates and distances.
+language-name = English
+
+figures-thousands = ,
+figures-decimal-mark = .
+
+figures-weekday-1 = Mon
+figures-weekday-2 = Tue
+figures-weekday-3 = Wed
+figures-weekday-4 = Thu
+figures-weekday-5 = Fri
+figures-weekday-6 = Sat
+figures-weekday-7 = Sun
+figures-month-1 = Jan
+figures-month-2 = Feb
+figures-month-3 = Mar
+figures-month-4 = Apr
+figures-month-5 = May
+figures-month-6 = Jun
+figures-month-7 = Jul
+figures-month-8 = Aug
+figures-month-9 = Sep
+figures-month-10 = Oct
+figures-month-11 = Nov
+figures-month-12 = Dec
+
+figures-day = { $weekday } { $day } { $month }
+figures-day-of-year = { $weekday } { $day } { $month } { $year }
+figures-moment = { $day }, { $time }
+figures-moment-in-full = { $weekday } { $day } { $month } { $year }, { $time } ({ $zone })
+figures-today = today
+figures-tomorrow = tomorrow
+figures-yesterday = yesterday
+figures-days-ahead = { $count ->
+    [one] in { $count } day
+   *[other] in { $count } days
+}
+figures-days-ago = { $count ->
+    [one] { $count } day ago
+   *[other] { $count } days ago
+}
+figures-list = { $before } and { $last }
+
+figures-units = { $count ->
+    [one] { $number } unit
+   *[other] { $number } units
+}

@@ -1,0 +1,4 @@
+//! The languages: every message exists in each, with the same things put in, and is said somewhere; each reads numbers and dates its way.
+
+mod figures;
+mod messages;
