@@ -70,6 +70,11 @@ const VALUES: &[(&str, &str)] = &[
         "schedule",
         "SELECT code AS value FROM schedules WHERE active ORDER BY id LIMIT 1",
     ),
+    ("language", "SELECT 'en' AS value"),
+    (
+        "code",
+        "SELECT l.code AS value FROM labels l JOIN tags t ON t.id = l.tag_id JOIN units u ON u.id = t.unit_id WHERE u.building_id = 1 ORDER BY t.id LIMIT 1",
+    ),
     (
         "check",
         "SELECT code AS value FROM checks WHERE code = 'own_seat'",
@@ -108,6 +113,8 @@ fn values(fleet: &Fleet) -> BTreeMap<&'static str, String> {
 fn asked_of(path: &str) -> &'static str {
     if path.ends_with("/recorded") {
         "?at={received}"
+    } else if path == "/labels/sheet" {
+        "?building={building}"
     } else {
         ""
     }

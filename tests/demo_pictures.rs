@@ -85,7 +85,7 @@ fn plans_trends_and_sections_of_the_demo_have_something_to_show() {
 }
 
 /// Every picture that a page draws, by its module: who sees it, a page of the demo that shows it, what of it must be there at least.
-const PICTURES: [(&str, &str, &str, &str, usize); 11] = [
+const PICTURES: [(&str, &str, &str, &str, usize); 12] = [
     // Seen when a manager asks what switching a pack would mean.
     (
         "before_after",
@@ -107,6 +107,13 @@ const PICTURES: [(&str, &str, &str, &str, usize); 11] = [
         "/condition/ALDER-HOUSE/forecast?years=10",
         "class=\"bar\"",
         10,
+    ),
+    (
+        "label_sheet",
+        "manager",
+        "/labels/sheet?building=ALDER-HOUSE",
+        "class=\"label-ink bold\"",
+        30,
     ),
     ("load", "manager", "/due/load", "class=\"bar\"", 50),
     (

@@ -3,10 +3,12 @@
 
 use anglestop::domain::code::Coded;
 use anglestop::domain::due::Window;
+use anglestop::domain::printed_label::LabelGrid;
 use anglestop::domain::trade::leak_point::Drawing;
 use anglestop::picture::before_after::{BeforeAfter, Month, before_after};
 use anglestop::picture::elevation::{Cell, Elevation, Floor, Ground, Hatch, elevation};
 use anglestop::picture::forecast::{Bars, Year, forecast};
+use anglestop::picture::label_sheet::{Label, label_sheets};
 use anglestop::picture::load::{Load, Week, load};
 use anglestop::picture::plan::{Distance, Plan, plan};
 use anglestop::picture::points::{Mark, Points, points};
@@ -52,6 +54,17 @@ fn the_window_line_is_drawn_as_before_in_every_state() {
     agrees("window-one-day-over", &window(-36, -15, -1));
     agrees("window-long-over", &window(-700, -680, -660));
     agrees("window-far-ahead", &window(200, 214, 228));
+}
+
+#[test]
+fn a_sheet_of_labels_is_drawn_as_before_and_begins_where_it_is_told() {
+    let label = |place: &str| Label::of("https://keel.example", "ALDER", "0z0z9azjn1", "204 <rear>", place);
+    let labels = [label("WC-1"), label("A very long place label")];
+    let sheets = label_sheets(LabelGrid::A424, 24, &labels).unwrap();
+    assert_eq!(sheets.len(), 2);
+    agrees("label-sheet", &sheets[0]);
+    assert!(sheets[0].contains("204 &lt;rear&gt;") && !sheets[0].contains("<rear>"));
+    assert!(!sheets[1].contains("WC-1"));
 }
 
 fn cell(riser: usize, label: &str, count: u32, word: &str, hatch: Hatch) -> Cell {

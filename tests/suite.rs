@@ -25,6 +25,7 @@ mod figures;
 mod flush;
 mod forecast;
 mod import;
+mod labels;
 mod language;
 mod life;
 mod look;

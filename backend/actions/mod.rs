@@ -13,6 +13,7 @@ pub mod diagnose;
 pub mod digest;
 pub mod export;
 pub mod import_fleet;
+pub mod labels;
 pub mod measures;
 pub mod office;
 pub mod people;

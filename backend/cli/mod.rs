@@ -11,6 +11,7 @@ pub mod flush;
 pub mod forecast;
 pub mod host;
 pub mod import;
+pub mod labels;
 pub mod leak;
 pub mod life;
 pub mod migrate;
@@ -58,6 +59,8 @@ enum Command {
     Export(export::Options),
     /// Judge a flush test: refill times against what is usual and what the code expects
     Flush(flush::Options),
+    /// Make, list and print the labels of places
+    Labels(labels::Options),
     /// Reckon the water lost at a leak, in gallons and litres a day
     Leak(leak::Options),
     /// Bring the tables of the database to this version
@@ -189,6 +192,7 @@ pub fn run(arguments: Arguments) -> ExitCode {
         Command::Import(options) => import::run(&setting, &options),
         Command::Export(options) => export::run(&setting, &options),
         Command::Flush(options) => flush::run(&options),
+        Command::Labels(options) => labels::run(&setting, &options),
         Command::Leak(options) => leak::run(&options),
         Command::Migrate(options) => migrate::run(&setting, &options),
         Command::Occurrences(options) => occurrences::run(&options),

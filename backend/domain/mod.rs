@@ -8,6 +8,7 @@ pub mod due;
 pub mod field;
 pub mod forecast;
 pub mod measure;
+pub mod printed_label;
 pub mod recurrence;
 pub mod register;
 pub mod result;

@@ -44,6 +44,18 @@ impl Ink {
         Self::open(class, width, height, title, "group")
     }
 
+    /// Opens a sheet of paper that is printed in its true size; everything on it is measured in hundredths of a millimetre.
+    pub fn paper(class: &str, width: u32, height: u32, title: &str) -> Self {
+        let millimetres = |hundredths: u32| format!("{}.{:02}mm", hundredths / 100, hundredths % 100);
+        let svg = format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"{class}\" viewBox=\"0 0 {width} {height}\" width=\"{}\" height=\"{}\" role=\"img\"><title>{}</title>",
+            millimetres(width),
+            millimetres(height),
+            escape(title)
+        );
+        Self { svg }
+    }
+
     fn open(class: &str, width: f64, height: f64, title: &str, role: &str) -> Self {
         let (w, h, words) = (number(width), number(height), escape(title));
         let name = if role == "group" {

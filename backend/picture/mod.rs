@@ -16,6 +16,7 @@ mod ink;
 pub mod before_after;
 pub mod elevation;
 pub mod forecast;
+pub mod label_sheet;
 pub mod load;
 pub mod plan;
 pub mod points;

@@ -20,6 +20,7 @@ pub mod either;
 pub mod fixtures;
 pub mod fleet;
 pub mod households;
+pub mod labels;
 pub mod lists;
 pub mod migrate;
 pub mod outbox;

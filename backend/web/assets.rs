@@ -13,7 +13,7 @@ struct Files;
 
 /// The pieces of `/assets/anglestop.css`, in the order of the cascade.
 const STYLE: &[&str] = &[
-    "tokens", "sheet", "words", "forms", "tables", "pictures", "phone", "print",
+    "tokens", "sheet", "words", "forms", "tables", "pictures", "phone", "print", "labels",
 ];
 
 /// Answers with one file.

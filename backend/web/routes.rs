@@ -112,6 +112,7 @@ routes! {
     "/buildings/{building}/calendar/give" { POST pages::calendars::give::submit, MANAGERS; }
     "/buildings/{building}/calendar/{closing}/edit" { GET pages::calendars::edit::show, MANAGERS; POST pages::calendars::edit::submit, MANAGERS; }
     "/buildings/{building}/calendar/{closing}/open" { POST pages::calendars::open::submit, MANAGERS; }
+    "/buildings/{building}/labels" { GET pages::labels::building::show, MANAGERS; POST pages::labels::building::submit, MANAGERS; }
     "/buildings/{building}/terms" { GET pages::water::terms::show, MANAGERS; POST pages::water::terms::submit, MANAGERS; }
     "/buildings/{building}/units/new" { GET pages::units::new::show, MANAGERS; POST pages::units::new::submit, MANAGERS; }
     "/buildings/{building}/water" { GET pages::water::building::show, STAFF; }
@@ -137,6 +138,9 @@ routes! {
         POST pages::import::confirm::submit, MANAGERS;
     }
     "/import/{upload}/problems.csv" { GET pages::import::problems::show, MANAGERS; }
+    "/l/{code}" { GET pages::labels::lead::show, STAFF; }
+    "/labels/sheet" { GET pages::labels::sheet::show, MANAGERS; }
+    "/labels/{code}/renew" { POST pages::labels::renew::submit, MANAGERS; }
     "/mail" { GET pages::mail::list::show, MANAGERS; }
     "/mail/{message}" { GET pages::mail::message::show, MANAGERS; }
     "/parts/{part}/change" { GET pages::parts::change::show, STAFF; POST pages::parts::change::submit, STAFF; }

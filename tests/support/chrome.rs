@@ -302,6 +302,15 @@ impl Chrome {
         faults
     }
 
+    /// The page as it is printed, on the paper that its style asks for.
+    pub fn paper(&self) -> Vec<u8> {
+        use base64::Engine as _;
+        let wishes = json!({ "preferCSSPageSize": true, "printBackground": true });
+        let paper = self.devtools("Page.printToPDF", wishes);
+        let bytes = paper["data"].as_str().unwrap();
+        base64::engine::general_purpose::STANDARD.decode(bytes).unwrap()
+    }
+
     /// Keeps a picture of the whole page, for people to look at.
     pub fn picture(&self, file: &std::path::Path) {
         let size = self.devtools("Page.getLayoutMetrics", json!({}));

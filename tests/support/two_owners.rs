@@ -6,6 +6,7 @@
 
 use anglestop::actions::calendars;
 use anglestop::actions::deficiencies::report::{Report, report};
+use anglestop::actions::labels;
 use anglestop::actions::people::{link, sign_in};
 use anglestop::actions::register::{add_building, add_fixture, add_household, add_portfolio, add_unit};
 use anglestop::actions::results::{Answer, RecordResults, record};
@@ -62,6 +63,7 @@ pub struct Side {
     visit: i64,
     document: i64,
     message: i64,
+    label: String,
 }
 
 /// The keys of a fleet of two owners. They hold for every copy of its database.
@@ -162,6 +164,7 @@ impl TwoOwners {
         match name {
             "building" => side.building.to_owned(),
             "check" => self.check.clone(),
+            "code" => side.label.clone(),
             "closing" => side.closing.to_string(),
             "deficiency" => side.deficiency.to_string(),
             "document" => side.document.to_string(),
@@ -313,6 +316,16 @@ fn side(db: &Db, mark: &str, portfolio: &'static str, building: &'static str, te
             Ok((visit, document.id.0, message))
         })
         .unwrap();
+    let places = labels::Choice {
+        building: building.to_owned(),
+        ..labels::Choice::default()
+    };
+    labels::make(db, &operator, now, &places).unwrap();
+    let placed = db
+        .read(|conn| labels::choose(conn, &Scope::All, &places))
+        .unwrap()
+        .1;
+    let label = placed[0].code.clone().unwrap();
     Side {
         building,
         portfolio,
@@ -328,6 +341,7 @@ fn side(db: &Db, mark: &str, portfolio: &'static str, building: &'static str, te
         visit,
         document,
         message,
+        label,
     }
 }
 

@@ -3,6 +3,7 @@
 //! A building at a time, each in one transaction, so that a fleet of any size is made in little memory.
 
 mod closed;
+mod labels;
 mod measured;
 mod past;
 mod turnovers;
@@ -63,7 +64,8 @@ pub fn make(db: &Db, now: Now, scenario: &Scenario, mut told: impl FnMut(usize, 
         .person
         .facts
         .name;
-    turnovers::live(db, scenario, (*technician, &name))
+    turnovers::live(db, scenario, (*technician, &name))?;
+    labels::live(db, now)
 }
 
 fn make_office(tx: &mut Tx<'_>, now: Now, scenario: &Scenario, words: &words::Words) -> Result<Office> {

@@ -10,6 +10,7 @@ pub mod due;
 pub mod fixtures;
 pub mod households;
 pub mod import;
+pub mod labels;
 pub mod mail;
 pub mod missing;
 pub mod parts;
