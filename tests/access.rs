@@ -44,6 +44,15 @@ fn ask(server: &Server, both: &TwoOwners, persona: &str, route: &Route) -> Answe
     }
     let csrf = held.map_or("", |held| &held.csrf);
     let (media_type, body) = empty_form(route.path, csrf);
+    if route.path.starts_with("/phone/") {
+        // What a phone sends carries its token beside the body; a piece of a photo begins somewhere.
+        return browser.send_with(
+            &format!("{address}?from=0"),
+            &[("csrf-token", csrf)],
+            media_type,
+            &body,
+        );
+    }
     browser.send_with(&address, &[], media_type, &body)
 }
 

@@ -134,9 +134,13 @@ fn filled(pattern: &str, values: &BTreeMap<&'static str, String>) -> Result<Stri
     Ok(address + rest)
 }
 
-/// Addresses that need no look here: a file that is no page, a one-time link or one session's upload that a test of its own opens.
+/// Addresses that need no look here: a file that is no page, what programs are answered, a one-time link or one session's upload that a
+/// test of its own opens.
 fn is_no_page(path: &str) -> bool {
-    path.starts_with("/assets/") || path.contains("{token}") || path.contains("{upload}")
+    let is_file = ["/assets/", "/phone/", "/photos/"]
+        .iter()
+        .any(|start| path.starts_with(start));
+    is_file || path.contains("{token}") || path.contains("{upload}")
 }
 
 /// The pages that this role may open.

@@ -34,6 +34,7 @@ mod measure;
 mod measured;
 mod migrations;
 mod people;
+mod phone;
 mod pictures;
 mod recurrence;
 mod references;

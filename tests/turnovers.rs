@@ -3,5 +3,5 @@
 mod checklist;
 mod export;
 mod record;
-mod stage;
+pub mod stage;
 mod steps;

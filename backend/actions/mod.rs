@@ -17,6 +17,7 @@ pub mod labels;
 pub mod measures;
 pub mod office;
 pub mod people;
+pub mod phone;
 pub mod register;
 pub mod results;
 pub mod schedules;

@@ -5,3 +5,5 @@ pub mod csv;
 pub mod due_line;
 pub mod evidence;
 pub mod paper;
+pub mod phone;
+pub mod photo;

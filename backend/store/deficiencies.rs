@@ -320,3 +320,18 @@ fn read_events(rows: Vec<EventRow>) -> Result<Vec<Event>> {
         })
         .collect()
 }
+
+/// The deficiency that a failing result opened or was added to; none when it did neither.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn of_result(conn: &mut AnyConnection, result: ResultId) -> Result<Option<DeficiencyId>> {
+    let found: Option<i64> = deficiency_events::table
+        .filter(deficiency_events::result_id.eq(result.0))
+        .filter(deficiency_events::kind.eq_any([EventKind::Opened.code(), EventKind::FailedAgain.code()]))
+        .order(deficiency_events::id)
+        .select(deficiency_events::deficiency_id)
+        .first(conn)
+        .optional()?;
+    Ok(found.map(DeficiencyId))
+}

@@ -292,3 +292,16 @@ pub fn stood_from(
         .load(conn)?;
     Ok(rows.into_iter().map(|(id, day)| (FixtureId(id), day)).collect())
 }
+
+/// The last local day of a fixture; none while it stands, or when there is none.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn stood_until(conn: &mut AnyConnection, id: FixtureId) -> Result<Option<NaiveDate>> {
+    let found: Option<Option<NaiveDate>> = fixtures::table
+        .find(id.0)
+        .select(fixtures::stood_until)
+        .first(conn)
+        .optional()?;
+    Ok(found.flatten())
+}

@@ -4,6 +4,7 @@
 //! nothing is written outside a transaction. Lists for pages (joins over aggregates) live in `lists`.
 
 pub mod among;
+pub mod arrivals;
 pub mod assignments;
 pub mod attempts;
 pub mod audit;
@@ -27,6 +28,8 @@ pub mod outbox;
 pub mod parts;
 pub mod past;
 pub mod people;
+pub mod phones;
+pub mod photos;
 pub mod portfolios;
 pub mod results;
 pub mod rooms;

@@ -13,7 +13,7 @@ use crate::domain::code::Coded;
 use crate::domain::register::{
     BuildingId, CheckId, FixtureId, PersonId, ResultId, TagId, TurnoverId, UnitId, VisitId,
 };
-use crate::domain::result::{Entry, Outcome};
+use crate::domain::result::{Entry, Outcome, Turn, turn};
 use crate::domain::trade::PartKind;
 use crate::error::{Error, Result};
 use crate::on_each;
@@ -180,20 +180,20 @@ pub fn by_client_ids(conn: &mut AnyConnection, ids: &[Uuid]) -> Result<HashMap<U
 /// A place where a check is answered: check, tag and part.
 pub type Place = (CheckId, TagId, Option<PartKind>);
 
-/// The latest answer (pass or fail) at each place of these tags that was done after `from`, with when.
+/// The latest answer (pass or fail) at each place of these tags that was done at or after `from`, with its turn.
 ///
 /// # Errors
 /// When the database does not answer.
-pub fn latest_after(
+pub fn latest_from(
     conn: &mut AnyConnection,
     tags: &[TagId],
     from: NaiveDateTime,
-) -> Result<HashMap<Place, (NaiveDateTime, Outcome)>> {
-    let mut latest = HashMap::new();
+) -> Result<HashMap<Place, (Turn, Outcome)>> {
+    let mut latest: HashMap<Place, (Turn, Outcome)> = HashMap::new();
     for chunk in tags.chunks(CHUNK) {
-        let rows: Vec<(i64, i64, String, NaiveDateTime, String)> = results::table
+        let rows: Vec<(i64, i64, String, NaiveDateTime, String, String)> = results::table
             .filter(results::tag_id.eq_any(chunk.iter().map(|tag| tag.0)))
-            .filter(results::done_at.gt(from))
+            .filter(results::done_at.ge(from))
             .filter(results::outcome.ne(Outcome::NotChecked.code()))
             .order((results::done_at, results::id))
             .select((
@@ -202,11 +202,15 @@ pub fn latest_after(
                 results::part,
                 results::done_at,
                 results::outcome,
+                results::client_id,
             ))
             .load(conn)?;
-        for (check, tag, part, done_at, outcome) in rows {
+        for (check, tag, part, done_at, outcome, client_id) in rows {
             let place = (CheckId(check), TagId(tag), read_part(&part)?);
-            latest.insert(place, (done_at, read_code(&outcome)?));
+            let this = turn(done_at, client_id.parse().map_err(Error::internal)?);
+            if latest.get(&place).is_none_or(|(before, _)| *before <= this) {
+                latest.insert(place, (this, read_code(&outcome)?));
+            }
         }
     }
     Ok(latest)
@@ -238,7 +242,7 @@ pub fn of_turnover(conn: &mut AnyConnection, turnover: TurnoverId) -> Result<Vec
         .filter(results::turnover_id.eq(turnover.0))
         .order((results::done_at, results::id))
         .load(conn)?;
-    rows.into_iter().map(Row::read).collect()
+    in_turn(rows)
 }
 
 /// The results that were recorded on a visit, in the order in which they were done.
@@ -250,7 +254,14 @@ pub fn of_visit(conn: &mut AnyConnection, visit: VisitId) -> Result<Vec<(ResultI
         .filter(results::visit_id.eq(visit.0))
         .order((results::done_at, results::id))
         .load(conn)?;
-    rows.into_iter().map(Row::read).collect()
+    in_turn(rows)
+}
+
+/// Reads rows that come in the order in which they were done and recorded, into that of their turns.
+fn in_turn(rows: Vec<Row>) -> Result<Vec<(ResultId, Entry)>> {
+    let mut read = rows.into_iter().map(Row::read).collect::<Result<Vec<_>>>()?;
+    read.sort_by_key(|(_, entry)| entry.turn());
+    Ok(read)
 }
 
 /// Where a turnover is and the code of its stage, when there is such a turnover.

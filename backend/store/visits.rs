@@ -190,3 +190,31 @@ pub fn planned_in(conn: &mut AnyConnection, unit: UnitId) -> Result<Vec<Visit>> 
         .load(conn)?;
     rows.into_iter().map(Row::read).collect()
 }
+
+/// At most `limit` planned visits up to a local date, of a person or of nobody, the latest first.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn planned_until(
+    conn: &mut AnyConnection,
+    scope: &Scope,
+    technician: Option<PersonId>,
+    until: NaiveDate,
+    limit: i64,
+) -> Result<Vec<Visit>> {
+    let mut query = visits::table
+        .filter(visits::status.eq(VisitStatus::Planned.code()))
+        .filter(visits::on_date.le(until))
+        .order((visits::on_date.desc(), visits::id.desc()))
+        .limit(limit)
+        .into_boxed();
+    query = match technician {
+        Some(person) => query.filter(visits::technician_id.eq(person.0)),
+        None => query.filter(visits::technician_id.is_null()),
+    };
+    if let Some(keys) = super::buildings::keys_of(scope) {
+        query = query.filter(visits::building_id.eq_any(keys));
+    }
+    let rows: Vec<Row> = query.load(conn)?;
+    rows.into_iter().map(Row::read).collect()
+}

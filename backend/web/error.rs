@@ -5,6 +5,7 @@ use actix_web::{HttpRequest, HttpResponse, ResponseError};
 use askama::Template;
 
 use super::chrome::Chrome;
+use super::problem::{Problem, is_asked_by_program};
 use crate::error::Error;
 
 /// What a page handler fails with.
@@ -54,7 +55,9 @@ impl PageError {
         }
     }
 
-    fn heading(&self) -> &'static str {
+    /// The same in a few words.
+    #[must_use]
+    pub fn heading(&self) -> &'static str {
         match &self.0 {
             Error::NotFound(_) => "Not here",
             Error::SignedOut => "Signed out",
@@ -75,8 +78,27 @@ impl PageError {
         self.render(chrome)
     }
 
-    fn render(&self, chrome: Chrome) -> HttpResponse {
-        let (sentence, reference) = match &self.0 {
+    /// What whoever asked is answered: a page, or where a program asks, the same as JSON.
+    #[must_use]
+    pub fn answer(&self, request: &HttpRequest) -> HttpResponse {
+        if is_asked_by_program(request.path()) {
+            let (sentence, reference) = self.sentence();
+            let detail = match reference {
+                Some(reference) => format!("{sentence} Reference: {reference}."),
+                None => sentence,
+            };
+            let mut problem = Problem::new(self.status(), self.heading(), detail);
+            if let Error::TooMany { retry_after_s, .. } = &self.0 {
+                problem = problem.after(*retry_after_s);
+            }
+            return problem.response();
+        }
+        self.page(request)
+    }
+
+    /// What to tell, and of an internal error, which is logged here, its reference.
+    fn sentence(&self) -> (String, Option<String>) {
+        match &self.0 {
             Error::Internal(cause) => {
                 let reference = uuid::Uuid::new_v4().simple().to_string()[..8].to_owned();
                 tracing::error!(reference, %cause, "internal error");
@@ -84,7 +106,11 @@ impl PageError {
                 (sentence.to_owned(), Some(reference))
             }
             known => (known.to_string(), None),
-        };
+        }
+    }
+
+    fn render(&self, chrome: Chrome) -> HttpResponse {
+        let (sentence, reference) = self.sentence();
         let page = ErrorPage {
             chrome,
             heading: self.heading(),

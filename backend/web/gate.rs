@@ -9,6 +9,7 @@ use chrono::{NaiveDateTime, TimeDelta};
 
 use super::context::off_worker;
 use super::error::PageError;
+use super::problem::{Problem, is_asked_by_program};
 use super::routes::{self, Access};
 use super::{App, respond};
 use crate::actions::people::sign_in;
@@ -51,12 +52,17 @@ pub async fn guard(
 
 /// The page of what a handler failed with, within the frame of whoever asked; none when it did not fail.
 fn framed<B>(answer: &ServiceResponse<B>) -> Option<HttpResponse> {
-    let failed = answer.response().error()?.as_error::<PageError>()?;
-    Some(failed.page(answer.request()))
+    let error = answer.response().error()?;
+    let failed = match error.as_error::<Problem>() {
+        Some(Problem::Error(failed)) => failed,
+        Some(Problem::Said(_)) => return None,
+        None => error.as_error::<PageError>()?,
+    };
+    Some(failed.answer(answer.request()))
 }
 
 async fn admit(request: &ServiceRequest) -> Result<(), HttpResponse> {
-    let refuse = |error: Error| PageError::from(error).page(request.request());
+    let refuse = |error: Error| PageError::from(error).answer(request.request());
     let session = load_session(request).await.map_err(refuse)?;
     if request.method() == "POST" && !is_same_site(request) {
         return Err(refuse(Error::Forbidden(
@@ -75,7 +81,9 @@ async fn admit(request: &ServiceRequest) -> Result<(), HttpResponse> {
             Some(_) => Err(refuse(Error::Forbidden(
                 "This page is for other people of the office. Ask the manager if you need it.".to_owned(),
             ))),
-            None if request.method() == "GET" => Err(respond::to_sign_in(request.uri())),
+            None if request.method() == "GET" && !is_asked_by_program(request.path()) => {
+                Err(respond::to_sign_in(request.uri()))
+            }
             None => Err(refuse(Error::SignedOut)),
         },
     }

@@ -13,6 +13,7 @@ pub mod gate;
 pub mod origin;
 pub mod pages;
 pub mod phone;
+pub mod problem;
 pub mod respond;
 pub mod routes;
 pub mod server;

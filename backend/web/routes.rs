@@ -149,6 +149,12 @@ routes! {
     "/portfolios/new" { GET pages::portfolios::new::show, MANAGERS; POST pages::portfolios::new::submit, MANAGERS; }
     "/portfolios/{portfolio}/edit" { GET pages::portfolios::edit::show, MANAGERS; POST pages::portfolios::edit::submit, MANAGERS; }
     "/invite/{token}" { GET pages::session::invitation::show, ANYBODY; POST pages::session::invitation::submit, ANYBODY; }
+    "/phone/entry" { GET phone::entry::show, STAFF; }
+    "/phone/photos/{photo}" { GET phone::photos::show, STAFF; POST phone::photos::submit, STAFF; }
+    "/phone/session" { GET phone::session::show, ANYBODY; }
+    "/phone/sync" { POST phone::sync::submit, STAFF; }
+    "/phone/units" { GET phone::units::show, STAFF; }
+    "/photos/{photo}" { GET pages::photo::show, EVERYONE; }
     "/phone/words/{language}.ftl" { GET phone::words::show, ANYBODY; }
     "/people" { GET pages::people::list::show, MANAGERS; }
     "/people/invite" { GET pages::people::invite::show, MANAGERS; POST pages::people::invite::submit, MANAGERS; }

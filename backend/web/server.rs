@@ -25,7 +25,7 @@ pub fn start(app: App, listener: TcpListener, workers: usize) -> Result<actix_we
             .app_data(web::PayloadConfig::new(FORM_LIMIT_BYTES))
             .app_data(web::PathConfig::default().error_handler(|_, request| {
                 // An address whose key is no number names nothing, like one whose number is not there.
-                let page = PageError::from(Error::not_found("such page")).page(request);
+                let page = PageError::from(Error::not_found("such page")).answer(request);
                 InternalError::from_response("no such page", page).into()
             }))
             .app_data(web::FormConfig::default().limit(FORM_LIMIT_BYTES))

@@ -17,7 +17,8 @@ use anglestop::domain::due::ClosingText;
 use anglestop::domain::register::person::{Actor, Role, Scope, Standing};
 use anglestop::domain::register::unit::UnitText;
 use anglestop::domain::register::{
-    BuildingText, FixtureId, FixtureText, HouseholdText, PersonFacts, PersonId, PortfolioText, UnitId,
+    BuildingId, BuildingText, FixtureId, FixtureText, HouseholdText, PersonFacts, PersonId, PortfolioText,
+    UnitId,
 };
 use anglestop::domain::result::Outcome;
 use anglestop::domain::trade::{PartKind, Severity};
@@ -26,7 +27,7 @@ use anglestop::exchange::csv::fleet::source::Given;
 use anglestop::store::documents::{self, DocumentKind, NewDocument};
 use anglestop::store::outbox::{self, MailKind, NewMail};
 use anglestop::store::tokens::LinkKind;
-use anglestop::store::{AnyConnection, Db, assignments, parts, people, sessions};
+use anglestop::store::{AnyConnection, Db, assignments, parts, people, photos, sessions};
 use diesel::RunQueryDsl as _;
 use diesel::sql_types::{BigInt, Text};
 use uuid::Uuid;
@@ -64,6 +65,7 @@ pub struct Side {
     document: i64,
     message: i64,
     label: String,
+    photo: (i64, Uuid),
 }
 
 /// The keys of a fleet of two owners. They hold for every copy of its database.
@@ -176,6 +178,8 @@ impl TwoOwners {
             "pack" => "half_yearly".to_owned(),
             "part" => side.part.to_string(),
             "person" => self.spare.to_string(),
+            "photo" if pattern.starts_with("/phone") => side.photo.1.to_string(),
+            "photo" => side.photo.0.to_string(),
             "portfolio" => side.portfolio.to_owned(),
             "role" => "owner".to_owned(),
             "schedule" => self.schedule.clone(),
@@ -342,7 +346,44 @@ fn side(db: &Db, mark: &str, portfolio: &'static str, building: &'static str, te
         document,
         message,
         label,
+        photo: photo(db, building_id, unit, technician),
     }
+}
+
+/// A photo that is kept; its bytes are no picture, since nobody looks at it.
+fn photo(db: &Db, building: BuildingId, unit: UnitId, person: PersonId) -> (i64, Uuid) {
+    let id = Uuid::new_v4();
+    let photo = photos::Photo {
+        id: 0,
+        client_id: id,
+        of: Uuid::new_v4(),
+        building,
+        unit,
+        turnover: None,
+        person,
+        taken_at: then().0,
+        announced_at: then().0,
+        sent_sha256: "0".repeat(64),
+        sent_bytes: 7,
+        received_at: None,
+        sha256: String::new(),
+        width: None,
+        height: None,
+        refused: String::new(),
+    };
+    let kept = photos::Kept {
+        bytes: b"picture",
+        sha256: "a sum",
+        width: 1,
+        height: 1,
+    };
+    db.write(|tx| {
+        photos::announce(tx, &photo)?;
+        let key = photos::by_client_id(tx, id)?.unwrap().id;
+        photos::keep(tx, key, &kept, then().0)?;
+        Ok((key, id))
+    })
+    .unwrap()
 }
 
 /// A failing answer, so that there is a result and what it opens.

@@ -68,6 +68,13 @@ pub fn assign(db: &Db, actor: &Actor, now: Now, command: &Assign) -> Result<()> 
                 format!("To the licensed vendor {vendor}.")
             }
         };
-        change(tx, actor, now, (&before, &after), (EventKind::Assigned, words))
+        change(
+            tx,
+            actor,
+            now,
+            now.0,
+            (&before, &after),
+            (EventKind::Assigned, words),
+        )
     })
 }

@@ -13,6 +13,8 @@ pub use recheck::{Recheck, Rechecked, recheck};
 pub use repaired::{Repaired, repaired};
 pub use report::{Report, report};
 
+use chrono::NaiveDateTime;
+
 use crate::actions::turnovers::occupancy;
 use crate::clock::Now;
 use crate::domain::register::ResultId;
@@ -36,16 +38,17 @@ fn must_stand(one: &Deficiency) -> Result<()> {
     Ok(())
 }
 
-/// Writes a changed deficiency with its event and the audit trail.
+/// Writes a changed deficiency with its event and the audit trail. `at` is when it was done, UTC: on a phone before it was received.
 fn change(
     tx: &mut Tx<'_>,
     actor: &Actor,
     now: Now,
+    at: NaiveDateTime,
     (before, after): (&Deficiency, &Deficiency),
     (kind, text): (EventKind, String),
 ) -> Result<()> {
     deficiencies::update(tx, after)?;
-    happened(tx, actor, now, after, (kind, text, None))?;
+    happened(tx, actor, at, after, (kind, text, None))?;
     let subject = audit::Subject {
         kind: "deficiency",
         id: after.id.0,
@@ -62,11 +65,11 @@ fn change(
     occupancy::settle(tx, actor, now, [after.unit])
 }
 
-/// Appends an event.
+/// Appends an event; `at` is when it was done, UTC.
 fn happened(
     tx: &mut Tx<'_>,
     actor: &Actor,
-    now: Now,
+    at: NaiveDateTime,
     one: &Deficiency,
     (kind, text, result): (EventKind, String, Option<ResultId>),
 ) -> Result<()> {
@@ -74,7 +77,7 @@ fn happened(
         tx,
         &Event {
             deficiency: one.id,
-            at: now.0,
+            at,
             person: actor.person,
             kind,
             text,

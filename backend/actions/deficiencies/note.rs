@@ -35,6 +35,6 @@ pub fn note(db: &Db, actor: &Actor, now: Now, command: &Note) -> Result<()> {
     }
     db.write(|tx| {
         let one = deficiencies::find(tx, &actor.scope, command.deficiency)?;
-        happened(tx, actor, now, &one, (EventKind::Noted, words, None))
+        happened(tx, actor, now.0, &one, (EventKind::Noted, words, None))
     })
 }

@@ -1,6 +1,7 @@
 //! Looks again at what was wrong. Where a check found it and can still be asked there, the answer is a result like any other and does
 //! what results do; a report, or a check that nothing there is asked any more, is closed by what the person says was seen.
 
+use chrono::NaiveDateTime;
 use uuid::Uuid;
 
 use super::{change, happened, must_stand};
@@ -76,23 +77,36 @@ pub fn asks(
 /// # Errors
 /// A sentence for each field that can't be used; [`Error::NotFound`] outside of what the caller may see; a refusal when it is closed.
 pub fn recheck(db: &Db, actor: &Actor, now: Now, command: &Recheck) -> Result<Rechecked> {
+    db.write(|tx| within(tx, actor, now, now.0, command))
+}
+
+/// The same within a transaction that does more. `at` is when somebody looked, UTC.
+///
+/// # Errors
+/// As [`recheck`].
+pub(crate) fn within(
+    tx: &mut Tx<'_>,
+    actor: &Actor,
+    now: Now,
+    at: NaiveDateTime,
+    command: &Recheck,
+) -> Result<Rechecked> {
     staff_only(actor)?;
-    db.write(|tx| {
-        let one = deficiencies::find(tx, &actor.scope, command.deficiency)?;
-        match asks(tx, actor, &one)? {
-            Some((spot, check)) => by_result(tx, actor, now, command, (&spot, &check, &one)),
-            None => {
-                must_stand(&one)?;
-                by_word(tx, actor, now, command, &one)
-            }
+    let one = deficiencies::find(tx, &actor.scope, command.deficiency)?;
+    match asks(tx, actor, &one)? {
+        Some((spot, check)) => by_result(tx, actor, now, at, command, (&spot, &check, &one)),
+        None => {
+            must_stand(&one)?;
+            by_word(tx, actor, now, at, command, &one)
         }
-    })
+    }
 }
 
 fn by_result(
     tx: &mut Tx<'_>,
     actor: &Actor,
     now: Now,
+    at: NaiveDateTime,
     command: &Recheck,
     (spot, check, one): (&Spot, &Check, &Deficiency),
 ) -> Result<Rechecked> {
@@ -105,7 +119,7 @@ fn by_result(
         reading: command.reading.clone(),
         reason: command.reason.clone(),
         note: command.note.clone(),
-        done_at: None,
+        done_at: (at != now.0).then_some(at),
     };
     let there = crate::store::results::by_client_ids(tx, &[command.client_id])?;
     if there.is_empty() {
@@ -122,7 +136,7 @@ fn by_result(
         (_, Some(Outcome::NotChecked)) => {
             if let Some(result) = recorded.results.first() {
                 let words = format!("Could not be re-checked: {}", text(&command.reason));
-                happened(tx, actor, now, &after, (EventKind::Missed, words, Some(*result)))?;
+                happened(tx, actor, at, &after, (EventKind::Missed, words, Some(*result)))?;
             }
             Rechecked::NotChecked
         }
@@ -147,6 +161,7 @@ fn by_word(
     tx: &mut Tx<'_>,
     actor: &Actor,
     now: Now,
+    at: NaiveDateTime,
     command: &Recheck,
     before: &Deficiency,
 ) -> Result<Rechecked> {
@@ -169,7 +184,7 @@ fn by_word(
         )),
         Some(Outcome::NotChecked) => {
             let words = format!("Could not be re-checked: {reason}");
-            happened(tx, actor, now, before, (EventKind::Missed, words, None))?;
+            happened(tx, actor, at, before, (EventKind::Missed, words, None))?;
             Ok(Rechecked::NotChecked)
         }
         Some(Outcome::Fail) => {
@@ -179,6 +194,7 @@ fn by_word(
                 tx,
                 actor,
                 now,
+                at,
                 (before, &after),
                 (EventKind::FailedAgain, said("Still wrong.", &note)),
             )?;
@@ -187,14 +203,15 @@ fn by_word(
         Some(Outcome::Pass) => {
             let how = closed_how(tx, actor, before)?;
             after.status = DeficiencyStatus::Closed;
-            after.closed_at = Some(now.0);
+            after.closed_at = Some(at);
             after.closed_how = Some(how);
             let words = said("Looked at again and right.", &note);
-            happened(tx, actor, now, before, (EventKind::RecheckPassed, words, None))?;
+            happened(tx, actor, at, before, (EventKind::RecheckPassed, words, None))?;
             change(
                 tx,
                 actor,
                 now,
+                at,
                 (before, &after),
                 (EventKind::Closed, format!("{}.", how.name())),
             )?;

@@ -1,14 +1,16 @@
 //! Notes a repair: parts, minutes, cost. It is right only when a re-check passes; until then it stands as repaired.
 
+use chrono::NaiveDateTime;
+
 use super::{change, must_stand};
 use crate::actions::results::staff_only;
 use crate::actions::results::take::{LONGEST_TEXT, text};
 use crate::clock::Now;
 use crate::domain::register::DeficiencyId;
 use crate::domain::register::person::Actor;
-use crate::domain::result::{DeficiencyStatus, EventKind, money};
+use crate::domain::result::{Deficiency, DeficiencyStatus, EventKind, Outcome, money};
 use crate::error::{Error, FieldError, Result};
-use crate::store::{Db, deficiencies};
+use crate::store::{Db, Tx, deficiencies, results};
 
 /// The most minutes of one repair: a working week.
 pub const MOST_MINUTES: f64 = 2_400.0;
@@ -40,25 +42,51 @@ struct Read {
 /// # Errors
 /// A sentence for each field that can't be used; [`Error::NotFound`] outside of what the caller may see.
 pub fn repaired(db: &Db, actor: &Actor, now: Now, command: &Repaired) -> Result<()> {
+    db.write(|tx| within(tx, actor, now, now.0, command))
+}
+
+/// The same within a transaction that does more. `at` is when it was repaired, UTC. When its check failed again after that, the repair is
+/// noted and the deficiency stays open: of a repair and a failure the later done counts, whichever arrived first.
+///
+/// # Errors
+/// As [`repaired`].
+pub(crate) fn within(
+    tx: &mut Tx<'_>,
+    actor: &Actor,
+    now: Now,
+    at: NaiveDateTime,
+    command: &Repaired,
+) -> Result<()> {
     staff_only(actor)?;
     let read = read(command)?;
-    db.write(|tx| {
-        let before = deficiencies::find(tx, &actor.scope, command.deficiency)?;
-        must_stand(&before)?;
-        let mut after = before.clone();
+    let before = deficiencies::find(tx, &actor.scope, command.deficiency)?;
+    must_stand(&before)?;
+    let mut after = before.clone();
+    if !failed_since(tx, &before, at)? {
         after.status = DeficiencyStatus::Repaired;
-        after.repaired_at = Some(now.0);
-        after.parts_used.clone_from(&read.parts_used);
-        after.minutes = read.minutes;
-        after.cost_minor = read.cost_minor;
-        change(
-            tx,
-            actor,
-            now,
-            (&before, &after),
-            (EventKind::Repaired, words(&read)),
-        )
-    })
+        after.repaired_at = Some(at);
+    }
+    after.parts_used.clone_from(&read.parts_used);
+    after.minutes = read.minutes;
+    after.cost_minor = read.cost_minor;
+    change(
+        tx,
+        actor,
+        now,
+        at,
+        (&before, &after),
+        (EventKind::Repaired, words(&read)),
+    )
+}
+
+/// Whether the check that found it failed again after an instant.
+fn failed_since(tx: &mut Tx<'_>, one: &Deficiency, at: NaiveDateTime) -> Result<bool> {
+    let (Some(tag), Some(check)) = (one.tag, one.check) else {
+        return Ok(false);
+    };
+    let latest = results::latest_from(tx, &[tag], at)?;
+    let last = latest.get(&(check, tag, one.part));
+    Ok(last.is_some_and(|((done_at, _), outcome)| *done_at > at && *outcome == Outcome::Fail))
 }
 
 /// The repair as one line of the history: what the columns hold now may be changed by a second repair.

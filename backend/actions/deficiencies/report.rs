@@ -1,6 +1,8 @@
 //! A resident's report, taken down by the office: opens a deficiency that no check found. Its severity is judged by whoever takes it
 //! down; the time to correct runs from now, when the office knows of it.
 
+use chrono::NaiveDateTime;
+
 use crate::actions::results::staff_only;
 use crate::actions::results::take::{LONGEST_TEXT, text};
 use crate::actions::turnovers::occupancy;
@@ -10,7 +12,7 @@ use crate::domain::register::{DeficiencyId, TagId, UnitId};
 use crate::domain::result::{Deficiency, DeficiencyStatus, EventKind, Origin};
 use crate::domain::trade::Severity;
 use crate::error::{Error, FieldError, Result};
-use crate::store::{Db, audit, deficiencies, spots};
+use crate::store::{Db, Tx, audit, deficiencies, spots};
 
 use super::{happened, summary, times};
 
@@ -37,71 +39,80 @@ pub struct Report {
 /// # Errors
 /// A sentence for each field that can't be used; [`Error::NotFound`] for a unit or place that may not be seen.
 pub fn report(db: &Db, actor: &Actor, now: Now, command: &Report) -> Result<DeficiencyId> {
+    db.write(|tx| within(tx, actor, now, now.0, command))
+}
+
+/// The same within a transaction that does more. `at` is when it was seen, UTC; the time to correct runs from now all the same.
+///
+/// # Errors
+/// As [`report`].
+pub(crate) fn within(
+    tx: &mut Tx<'_>,
+    actor: &Actor,
+    now: Now,
+    at: NaiveDateTime,
+    command: &Report,
+) -> Result<DeficiencyId> {
     staff_only(actor)?;
     let (title, detail, severity) = read(command)?;
-    db.write(|tx| {
-        let unit = spots::unit(tx, &actor.scope, command.unit)?;
-        let fixture = match command.tag {
-            None => None,
-            Some(tag) => {
-                let known = spots::tags_of(tx, unit.id)?;
-                if !known.iter().any(|(id, ..)| *id == tag) {
-                    return Err(Error::not_found("such place in this unit"));
-                }
-                spots::at_tag(tx, &actor.scope, tag)?.map(|spot| spot.fixture)
+    let unit = spots::unit(tx, &actor.scope, command.unit)?;
+    let fixture = match command.tag {
+        None => None,
+        Some(tag) => {
+            let known = spots::tags_of(tx, unit.id)?;
+            if !known.iter().any(|(id, ..)| *id == tag) {
+                return Err(Error::not_found("such place in this unit"));
             }
-        };
-        let correct_by = times::in_building(tx, unit.building.id)?.correct_by(
-            severity,
-            now.0.and_utc(),
-            unit.building.zone,
-        );
-        let mut opened = Deficiency {
-            id: DeficiencyId(0),
-            building: unit.building.id,
-            unit: unit.id,
-            tag: command.tag,
-            fixture,
-            part: None,
-            check: None,
-            result: None,
-            origin: Origin::Report,
-            title,
-            detail,
-            severity,
-            own_severity: severity,
-            opened_at: now.0,
-            correct_by: correct_by.map(|by| by.naive_utc()),
-            assignee: None,
-            vendor: String::new(),
-            status: DeficiencyStatus::Open,
-            repaired_at: None,
-            parts_used: String::new(),
-            minutes: None,
-            cost_minor: None,
-            closed_at: None,
-            closed_how: None,
-            repeats: None,
-        };
-        opened.id = deficiencies::insert(tx, &opened)?;
-        let words = format!("Reported: {}", opened.title);
-        happened(tx, actor, now, &opened, (EventKind::Opened, words, None))?;
-        let subject = audit::Subject {
-            kind: "deficiency",
-            id: opened.id.0,
-        };
-        audit::note(
-            tx,
-            actor,
-            now,
-            "deficiency_opened",
-            subject,
-            &(),
-            &summary(&opened),
-        )?;
-        occupancy::settle(tx, actor, now, [opened.unit])?;
-        Ok(opened.id)
-    })
+            spots::at_tag(tx, &actor.scope, tag)?.map(|spot| spot.fixture)
+        }
+    };
+    let correct_by =
+        times::in_building(tx, unit.building.id)?.correct_by(severity, now.0.and_utc(), unit.building.zone);
+    let mut opened = Deficiency {
+        id: DeficiencyId(0),
+        building: unit.building.id,
+        unit: unit.id,
+        tag: command.tag,
+        fixture,
+        part: None,
+        check: None,
+        result: None,
+        origin: Origin::Report,
+        title,
+        detail,
+        severity,
+        own_severity: severity,
+        opened_at: at,
+        correct_by: correct_by.map(|by| by.naive_utc()),
+        assignee: None,
+        vendor: String::new(),
+        status: DeficiencyStatus::Open,
+        repaired_at: None,
+        parts_used: String::new(),
+        minutes: None,
+        cost_minor: None,
+        closed_at: None,
+        closed_how: None,
+        repeats: None,
+    };
+    opened.id = deficiencies::insert(tx, &opened)?;
+    let words = format!("Reported: {}", opened.title);
+    happened(tx, actor, at, &opened, (EventKind::Opened, words, None))?;
+    let subject = audit::Subject {
+        kind: "deficiency",
+        id: opened.id.0,
+    };
+    audit::note(
+        tx,
+        actor,
+        now,
+        "deficiency_opened",
+        subject,
+        &(),
+        &summary(&opened),
+    )?;
+    occupancy::settle(tx, actor, now, [opened.unit])?;
+    Ok(opened.id)
 }
 
 fn read(command: &Report) -> Result<(String, String, Severity)> {

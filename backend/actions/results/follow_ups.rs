@@ -15,7 +15,7 @@ use crate::domain::result::deficiency::earlier;
 use crate::domain::result::setting::Use;
 use crate::domain::result::{
     ClosedHow, Deficiency, DeficiencyStatus, EventKind, FollowUp, Known, Neighbour, Origin, Outcome, Seen,
-    follow_up, setting,
+    Turn, follow_up, setting,
 };
 use crate::domain::trade::correction::CorrectionTimes;
 use crate::domain::trade::{Escalation, FixtureKind, Severity};
@@ -31,7 +31,7 @@ pub(super) struct Ledger<'a> {
     times: HashMap<BuildingId, CorrectionTimes>,
     escalation: Escalation,
     deficiencies: Vec<Deficiency>,
-    later: HashMap<Place, (NaiveDateTime, Outcome)>,
+    later: HashMap<Place, (Turn, Outcome)>,
     standing: HashMap<UnitId, Vec<(FixtureId, TagId, FixtureKind)>>,
     disabling: HashSet<CheckId>,
 }
@@ -52,7 +52,7 @@ impl<'a> Ledger<'a> {
             times: HashMap::new(),
             escalation: times::escalation(tx)?,
             deficiencies: deficiencies::at_tags(tx, &tags)?,
-            later: results::latest_after(tx, &tags, from)?,
+            later: results::latest_from(tx, &tags, from)?,
             standing: HashMap::new(),
             disabling: HashSet::new(),
         };
@@ -103,7 +103,7 @@ impl<'a> Ledger<'a> {
         let later = self
             .later
             .get(&place)
-            .filter(|(done_at, _)| *done_at > entry.done_at)
+            .filter(|(turn, _)| *turn > entry.turn())
             .map(|(_, outcome)| *outcome);
         let seen = Seen {
             outcome: entry.outcome,

@@ -5,7 +5,7 @@ pub mod follow_ups;
 pub mod record;
 pub mod take;
 
-pub use record::{Answer, RecordResults, Recorded, record};
+pub use record::{Answer, Gone, RecordResults, Recorded, record};
 
 use crate::actions::register::rights;
 use crate::domain::register::person::Actor;

@@ -13,6 +13,7 @@ use super::staff_only;
 use super::take::{self, Taken};
 use crate::actions::turnovers::occupancy;
 use crate::clock::Now;
+use crate::domain::register::fixture::Service;
 use crate::domain::register::person::Actor;
 use crate::domain::register::{DeficiencyId, FixtureId, ResultId, TurnoverId, UnitId, VisitId};
 use crate::domain::result::{Entry, Outcome};
@@ -56,6 +57,21 @@ pub struct RecordResults {
     pub visit: Option<VisitId>,
     /// JSON of what was measured beyond a reading, by the client id of the answer it belongs to.
     pub details: HashMap<Uuid, String>,
+    /// The version of the procedure that was asked, by the client id of the answer; today's for those not named. A phone may have fetched
+    /// its checklist before a check was changed: the answer is judged by what was asked.
+    pub versions: HashMap<Uuid, u32>,
+    /// Whether answers about a fixture that is gone are taken.
+    pub gone: Gone,
+}
+
+/// Whether answers about a fixture that no longer stands are taken.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum Gone {
+    /// They are refused: what stands there now is looked at instead.
+    #[default]
+    Refused,
+    /// One that was done while it stood is a fact and is kept, and nothing follows from it: what was wrong went with the fixture.
+    Kept,
 }
 
 impl RecordResults {
@@ -121,12 +137,14 @@ pub(crate) fn within(tx: &mut Tx<'_>, actor: &Actor, now: Now, command: &RecordR
     }
     recorded.received_at = now.0;
     let mut taken = take::take(tx, actor, now, command, &fresh)?;
-    taken.sort_by_key(|taken| taken.entry.done_at);
+    taken.sort_by_key(|taken| taken.entry.turn());
     let mut ledger = Ledger::open(tx, actor, now, &taken)?;
     for one in &taken {
         let result = results::append(tx, &one.entry)?;
         recorded.results.push(result);
-        ledger.follow(tx, one, result, &mut recorded)?;
+        if one.spot.status == Service::InService {
+            ledger.follow(tx, one, result, &mut recorded)?;
+        }
     }
     let fixtures: BTreeSet<FixtureId> = taken.iter().map(|taken| taken.entry.fixture).collect();
     due::refresh_fixtures(tx, &fixtures.into_iter().collect::<Vec<_>>())?;

@@ -1,11 +1,15 @@
 //! Takes answers one by one: finds the fixture and the check, judges, settles the time. Writes nothing; a refusal names the place and
 //! the check, so that the sentence stands by itself.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::HashMap;
 
-use super::record::{Answer, RecordResults};
+use chrono::NaiveDate;
+use uuid::Uuid;
+
+use super::record::{Answer, Gone, RecordResults};
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
+use crate::domain::register::fixture::Service;
 use crate::domain::register::person::Actor;
 use crate::domain::register::{FixtureId, UnitId};
 use crate::domain::result::{self, Entry, Given, Place};
@@ -13,7 +17,7 @@ use crate::domain::trade::{PartKind, asked};
 use crate::error::{Error, FieldError, Result};
 use crate::store::checks::StoredCheck;
 use crate::store::spots::{self, Spot};
-use crate::store::{Tx, checks, results};
+use crate::store::{Tx, checks, fixtures, results};
 
 /// The longest note or reason, characters.
 pub const LONGEST_TEXT: usize = 2_000;
@@ -50,7 +54,8 @@ pub(super) fn take(
     let fixtures: Vec<FixtureId> = answers.iter().map(|answer| answer.fixture).collect();
     let spots = spots::of_fixtures(tx, &actor.scope, &fixtures)?;
     let parts = spots::parts_in_service(tx, &fixtures)?;
-    let checks = stored_checks(tx, answers)?;
+    let checks = stored_checks(tx, command, answers)?;
+    let until = last_days(tx, command, &spots)?;
     let mut taken = Vec::with_capacity(answers.len());
     let mut errors = Vec::new();
     for answer in answers {
@@ -58,7 +63,7 @@ pub(super) fn take(
             .get(&answer.fixture)
             .ok_or_else(|| Error::not_found("such fixture"))?;
         let parts = parts.get(&answer.fixture).map_or(&[][..], Vec::as_slice);
-        match one(answer, command, now, spot, parts, &checks) {
+        match one(answer, command, now, spot, parts, &checks, &until) {
             Ok((entry, check)) => taken.push(Taken {
                 entry: Entry {
                     person: actor.person,
@@ -77,14 +82,50 @@ pub(super) fn take(
     Ok(taken)
 }
 
-fn stored_checks(tx: &mut Tx<'_>, answers: &[&Answer]) -> Result<HashMap<String, StoredCheck>> {
-    let wanted: HashSet<&str> = answers.iter().map(|answer| answer.check.trim()).collect();
+/// The checks as they were asked, by the answer. A version that nobody knows is read as today's.
+fn stored_checks(
+    tx: &mut Tx<'_>,
+    command: &RecordResults,
+    answers: &[&Answer],
+) -> Result<HashMap<Uuid, StoredCheck>> {
     let all = checks::load_all(tx)?;
-    Ok(all
-        .into_iter()
-        .filter(|stored| wanted.contains(stored.check.code.as_str()))
-        .map(|stored| (stored.check.code.as_str().to_owned(), stored))
-        .collect())
+    let all: HashMap<&str, &StoredCheck> = all
+        .iter()
+        .map(|stored| (stored.check.code.as_str(), stored))
+        .collect();
+    let mut asked = HashMap::new();
+    for answer in answers {
+        let Some(&stored) = all.get(answer.check.trim()) else {
+            continue;
+        };
+        let mut stored = stored.clone();
+        let version = command.versions.get(&answer.client_id);
+        if let Some(version) = version.filter(|version| **version != stored.check.version)
+            && let Some(check) = checks::by_version(tx, stored.id, *version)?
+        {
+            stored.check = check;
+        }
+        asked.insert(answer.client_id, stored);
+    }
+    Ok(asked)
+}
+
+/// The last local day of the fixtures among these that are gone, when answers about such are taken.
+fn last_days(
+    tx: &mut Tx<'_>,
+    command: &RecordResults,
+    spots: &HashMap<FixtureId, Spot>,
+) -> Result<HashMap<FixtureId, NaiveDate>> {
+    let mut days = HashMap::new();
+    if command.gone == Gone::Kept {
+        let gone = spots.values().filter(|spot| spot.status != Service::InService);
+        for spot in gone {
+            if let Some(day) = fixtures::stood_until(tx, spot.fixture)? {
+                days.insert(spot.fixture, day);
+            }
+        }
+    }
+    Ok(days)
 }
 
 /// The place as a refusal names it: "204 WC-1".
@@ -98,13 +139,15 @@ fn one(
     now: Now,
     spot: &Spot,
     parts: &[PartKind],
-    checks: &HashMap<String, StoredCheck>,
+    checks: &HashMap<Uuid, StoredCheck>,
+    until: &HashMap<FixtureId, NaiveDate>,
 ) -> Result<(Entry, StoredCheck), String> {
     let code = answer.check.trim();
-    let stored = checks.get(code).ok_or_else(|| {
+    let stored = checks.get(&answer.client_id).ok_or_else(|| {
         format!("There is no check “{code}”. The page of checks lists those there are, with their codes.")
     })?;
-    is_asked(answer, spot, parts, stored)?;
+    let until = until.get(&spot.fixture).copied();
+    is_asked(answer, spot, parts, stored, until)?;
     let about = |sentence: String| format!("{}, {}: {sentence}.", place(spot), stored.check.title);
     let (reading, reason, note) = (answer.reading.trim(), text(&answer.reason), text(&answer.note));
     if let Some(long) = [&reason, &note]
@@ -131,6 +174,13 @@ fn one(
     };
     let done_at = answer.done_at.or(command.done_at).unwrap_or(now.0);
     let settled = result::settle(done_at, now.0, &place).map_err(|refusal| about(refusal.to_string()))?;
+    if let Some(until) = until.filter(|until| settled.done_on > *until) {
+        let gone = spot.status.name().to_lowercase();
+        return Err(about(format!(
+            "it was {gone} on {until}, and this was done on {}; record on what stands there now",
+            settled.done_on
+        )));
+    }
     let entry = Entry {
         client_id: answer.client_id,
         building: spot.unit.building.id,
@@ -157,9 +207,19 @@ fn one(
 }
 
 /// Whether the check is asked of what stands there.
-fn is_asked(answer: &Answer, spot: &Spot, parts: &[PartKind], stored: &StoredCheck) -> Result<(), String> {
+fn is_asked(
+    answer: &Answer,
+    spot: &Spot,
+    parts: &[PartKind],
+    stored: &StoredCheck,
+    until: Option<NaiveDate>,
+) -> Result<(), String> {
     let (place, check) = (place(spot), &stored.check);
-    if spot.status != crate::domain::register::fixture::Service::InService {
+    if until.is_some() && check.is_asked_of(spot.kind, answer.part) {
+        // Its parts went with it, so none is on record any more.
+        return Ok(());
+    }
+    if spot.status != Service::InService {
         return Err(format!(
             "{place} is {}, so nothing more is recorded on it. Record on what stands there now.",
             spot.status.name().to_lowercase()

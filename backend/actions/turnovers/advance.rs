@@ -6,7 +6,7 @@ use crate::domain::register::TurnoverId;
 use crate::domain::register::person::Actor;
 use crate::domain::turnover::{Block, Stage, Turnover};
 use crate::error::{Error, Result};
-use crate::store::{Db, turnovers};
+use crate::store::{Db, Tx, turnovers};
 
 /// A step to take.
 #[derive(Debug, Clone, Copy)]
@@ -23,32 +23,43 @@ pub struct Advance {
 /// # Errors
 /// A refusal with a sentence for each thing that keeps it back; then nothing but the unit's occupancy was written.
 pub fn advance(db: &Db, actor: &Actor, now: Now, command: Advance) -> Result<Stage> {
+    db.write(|tx| within(tx, actor, now, command))?
+        .map_err(Error::Refused)
+}
+
+/// The same within a transaction that does more: the stage, or all that keeps it back in one text; the occupancy is settled either way.
+///
+/// # Errors
+/// When the step can't be taken at all.
+pub(crate) fn within(
+    tx: &mut Tx<'_>,
+    actor: &Actor,
+    now: Now,
+    command: Advance,
+) -> Result<Result<Stage, String>> {
     staff(actor)?;
-    let taken = db.write(|tx| {
-        let survey = survey_open(tx, actor, now, command.turnover)?;
-        items::keep(tx, &survey)?;
-        occupancy::settle(tx, actor, now, [survey.turnover.unit])?;
-        let before = &survey.turnover;
-        let Some(to) = step(before.stage, command.to)? else {
-            return Ok(Ok(before.stage));
-        };
-        let blocks = survey.blocks();
-        if !blocks.is_empty() {
-            return Ok(Err(refusal(to, &blocks)));
-        }
-        let mut after = Turnover {
-            stage: to,
-            ..before.clone()
-        };
-        if to == Stage::Ready {
-            after.ready_at = Some(now.0);
-            after.ready_by = actor.person;
-        }
-        turnovers::update(tx, &after)?;
-        note(tx, actor, now, "advance_turnover", Some(before), &after)?;
-        Ok(Ok(to))
-    })?;
-    taken.map_err(Error::Refused)
+    let survey = survey_open(tx, actor, now, command.turnover)?;
+    items::keep(tx, &survey)?;
+    occupancy::settle(tx, actor, now, [survey.turnover.unit])?;
+    let before = &survey.turnover;
+    let Some(to) = step(before.stage, command.to)? else {
+        return Ok(Ok(before.stage));
+    };
+    let blocks = survey.blocks();
+    if !blocks.is_empty() {
+        return Ok(Err(refusal(to, &blocks)));
+    }
+    let mut after = Turnover {
+        stage: to,
+        ..before.clone()
+    };
+    if to == Stage::Ready {
+        after.ready_at = Some(now.0);
+        after.ready_by = actor.person;
+    }
+    turnovers::update(tx, &after)?;
+    note(tx, actor, now, "advance_turnover", Some(before), &after)?;
+    Ok(Ok(to))
 }
 
 /// The stage to go to; nothing when it is reached already.

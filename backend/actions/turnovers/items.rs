@@ -34,7 +34,7 @@ pub(super) fn keep(tx: &mut Tx<'_>, survey: &Survey) -> Result<()> {
 }
 
 /// Looks again after a change and notes what it brought.
-pub(super) fn keep_after(tx: &mut Tx<'_>, now: Now, id: TurnoverId) -> Result<()> {
+pub(crate) fn keep_after(tx: &mut Tx<'_>, now: Now, id: TurnoverId) -> Result<()> {
     let scope = crate::domain::register::person::Scope::All;
     let survey = Surveyor::new(tx, now)?.survey(tx, &scope, id)?;
     if survey.turnover.stage.is_open() {

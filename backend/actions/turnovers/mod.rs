@@ -6,7 +6,7 @@
 pub mod advance;
 pub mod cancel;
 pub mod close;
-mod items;
+pub(crate) mod items;
 pub(crate) mod occupancy;
 pub mod open;
 mod paper;

@@ -2,8 +2,8 @@
 //! each in the buildings they see.
 
 mod cancel;
-mod done;
-mod no_access;
+pub(crate) mod done;
+pub(crate) mod no_access;
 mod plan;
 mod start;
 

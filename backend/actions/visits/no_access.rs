@@ -3,6 +3,7 @@
 
 use std::collections::HashSet;
 
+use chrono::NaiveDateTime;
 use uuid::Uuid;
 
 use super::{note, planned, staff_only, text};
@@ -31,6 +32,21 @@ pub struct NoAccess {
 /// # Errors
 /// When no reason is given, the day has not come, the visit is closed already, or there is no such visit.
 pub fn no_access(db: &Db, actor: &Actor, now: Now, id: VisitId, command: &NoAccess) -> Result<()> {
+    db.write(|tx| within(tx, actor, now, now.0, id, command))
+}
+
+/// The same within a transaction that does more. `at` is when nobody got in, UTC.
+///
+/// # Errors
+/// As [`no_access`].
+pub(crate) fn within(
+    tx: &mut Tx<'_>,
+    actor: &Actor,
+    now: Now,
+    at: NaiveDateTime,
+    id: VisitId,
+    command: &NoAccess,
+) -> Result<()> {
     staff_only(actor)?;
     let text = text("no_access_text", "The reason", &command.text)?;
     let reason = no_access_reason(&command.offered, &text);
@@ -40,33 +56,32 @@ pub fn no_access(db: &Db, actor: &Actor, now: Now, id: VisitId, command: &NoAcce
             "No reason is given. Choose one, or say in words why nobody got in.",
         ));
     }
-    db.write(|tx| {
-        let before = planned(tx, actor, id)?;
-        let (building, _) = units::by_key(tx, &actor.scope, before.unit)?;
-        let today = now.date_in(building.facts.time_zone);
-        if today < before.on_date {
-            return Err(Error::refused(format!(
-                "This visit is planned for {}. Say that there was no access on its day, or cancel it.",
-                language::day(before.on_date, today)
-            )));
-        }
-        let answers = unanswered(tx, &before, &reason)?;
-        let batch = RecordResults {
-            answers,
-            visit: Some(id),
-            ..RecordResults::default()
-        };
-        record::within(tx, actor, now, &batch)?;
-        let after = Visit {
-            status: VisitStatus::NoAccess,
-            technician: before.technician.or(actor.person),
-            reason,
-            closed_at: Some(now.0),
-            ..before.clone()
-        };
-        visits::update(tx, &after)?;
-        note(tx, actor, now, "close_visit", Some(&before), &after)
-    })
+    let before = planned(tx, actor, id)?;
+    let (building, _) = units::by_key(tx, &actor.scope, before.unit)?;
+    let today = now.date_in(building.facts.time_zone);
+    if today < before.on_date {
+        return Err(Error::refused(format!(
+            "This visit is planned for {}. Say that there was no access on its day, or cancel it.",
+            language::day(before.on_date, today)
+        )));
+    }
+    let answers = unanswered(tx, &before, &reason)?;
+    let batch = RecordResults {
+        answers,
+        done_at: (at != now.0).then_some(at),
+        visit: Some(id),
+        ..RecordResults::default()
+    };
+    record::within(tx, actor, now, &batch)?;
+    let after = Visit {
+        status: VisitStatus::NoAccess,
+        technician: before.technician.or(actor.person),
+        reason,
+        closed_at: Some(now.0),
+        ..before.clone()
+    };
+    visits::update(tx, &after)?;
+    note(tx, actor, now, "close_visit", Some(&before), &after)
 }
 
 /// One "not checked" for each check that the visit serves, that has no result on it and can still be asked there.

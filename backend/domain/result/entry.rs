@@ -51,3 +51,23 @@ pub struct Entry {
     /// JSON of what was measured beyond one reading; empty when nothing was.
     pub detail: String,
 }
+
+/// The turn of a result among those of one place: the later done counts. What two phones did in the same instant goes by their client
+/// ids, which are made in the order of time (UUID version 7), so that it does not matter which arrived first. Other ids say nothing of
+/// time: such results stand before, in the order in which they were recorded.
+pub type Turn = (NaiveDateTime, Option<Uuid>);
+
+/// The turn of a result that was done at an instant under a client id.
+#[must_use]
+pub fn turn(done_at: NaiveDateTime, client_id: Uuid) -> Turn {
+    let is_ordered = client_id.get_version_num() == 7;
+    (done_at, is_ordered.then_some(client_id))
+}
+
+impl Entry {
+    /// Its turn.
+    #[must_use]
+    pub fn turn(&self) -> Turn {
+        turn(self.done_at, self.client_id)
+    }
+}

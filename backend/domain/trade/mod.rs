@@ -15,6 +15,7 @@ pub mod fixture_kind;
 pub mod flush;
 pub mod leak_point;
 pub mod life;
+pub mod likely;
 pub mod origin;
 pub mod outcome;
 pub mod part_kind;

@@ -6,6 +6,7 @@ use std::collections::BTreeSet;
 use super::read::Reader;
 use super::{CatalogueError, wire};
 use crate::domain::trade::leak_point::{CHECKS, PointSet};
+use crate::domain::trade::likely::likely;
 use crate::domain::trade::{Catalogue, Figure, flush};
 
 pub(super) fn add(
@@ -44,6 +45,9 @@ pub(super) fn validate(catalogue: &Catalogue) -> Result<(), CatalogueError> {
         }
     }
     flush::Limits::of(catalogue).map_err(|problem| CatalogueError::new("flush.toml", problem))?;
+    for check in &catalogue.checks {
+        likely(catalogue, check).map_err(|problem| CatalogueError::new("likely.toml", problem))?;
+    }
     let mut kinds = BTreeSet::new();
     for set in &catalogue.leak_points {
         let wrong = |problem: String| Err(CatalogueError::new("leak_points.toml", problem));

@@ -24,6 +24,7 @@ files!(
     "surroundings.toml",
     "alarms.toml",
     "flush.toml",
+    "likely.toml",
     "leak_points.toml",
     "water.toml",
     "symptoms.toml",

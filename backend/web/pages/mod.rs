@@ -15,6 +15,7 @@ pub mod mail;
 pub mod missing;
 pub mod parts;
 pub mod people;
+pub mod photo;
 pub mod portfolios;
 pub mod record;
 pub mod schedules;

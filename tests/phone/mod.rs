@@ -1,0 +1,6 @@
+//! What comes from a phone: once, in its order, and never dropped.
+
+mod late;
+mod once;
+mod stage;
+mod units;
