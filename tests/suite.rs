@@ -10,6 +10,7 @@
 mod access;
 mod accessibility;
 mod architecture;
+mod arrivals;
 mod bench_words;
 mod catalogue;
 mod clearance;
@@ -46,5 +47,6 @@ mod sessions;
 mod support;
 mod thread;
 mod turnovers;
+mod urgent;
 mod visits;
 mod water;

@@ -3,6 +3,7 @@
 //! An action is a function `(db, actor, now, command) -> Result<answer>`. It blocks; pages call it off their workers. Ids, instants
 //! and mails come in as values or are made before the transaction opens.
 
+pub mod arrivals;
 pub mod calendars;
 pub mod checks;
 pub mod condition;
@@ -24,5 +25,6 @@ pub mod schedules;
 pub mod setup;
 pub mod stage_import;
 pub mod turnovers;
+pub mod urgent;
 pub mod visits;
 pub mod water;

@@ -7,3 +7,4 @@ pub mod evidence;
 pub mod paper;
 pub mod phone;
 pub mod photo;
+pub mod sent;

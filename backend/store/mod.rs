@@ -44,6 +44,7 @@ pub mod tokens;
 pub mod turnovers;
 pub mod units;
 pub mod uploads;
+pub mod urgent;
 pub mod visits;
 pub mod water;
 

@@ -703,6 +703,14 @@ diesel::table! {
     }
 }
 
+diesel::table! {
+    building_numbers (building_id, contact) {
+        building_id -> BigInt,
+        contact -> Text,
+        number -> Text,
+    }
+}
+
 diesel::joinable!(buildings -> portfolios (portfolio_id));
 diesel::joinable!(buildings -> people (technician_id));
 diesel::joinable!(units -> buildings (building_id));
@@ -802,6 +810,7 @@ diesel::joinable!(photos -> people (person_id));
 diesel::joinable!(photo_files -> photos (photo_id));
 diesel::joinable!(photo_pieces -> photos (photo_id));
 diesel::joinable!(document_forms -> documents (document_id));
+diesel::joinable!(building_numbers -> buildings (building_id));
 diesel::joinable!(urgent_reports -> buildings (building_id));
 diesel::joinable!(urgent_reports -> units (unit_id));
 diesel::joinable!(urgent_reports -> people (person_id));
@@ -859,5 +868,6 @@ diesel::allow_tables_to_appear_in_same_query!(
     photo_pieces,
     document_forms,
     urgent_reports,
+    building_numbers,
     settings,
 );

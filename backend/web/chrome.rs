@@ -40,6 +40,8 @@ pub struct Chrome {
     pub csrf: String,
     /// What was just done.
     pub flash: Option<String>,
+    /// Where whoever smells gas is led: to the numbers of the building that the page is about, else to the office's.
+    pub urgent: String,
     /// A note that this is a demo.
     pub demo: Option<String>,
 }
@@ -77,6 +79,7 @@ impl Chrome {
             person: None,
             csrf: String::new(),
             flash: None,
+            urgent: "/urgent".to_owned(),
             demo: None,
         }
     }
@@ -108,6 +111,9 @@ impl Chrome {
         chrome.flash = respond::flash_of(request);
         chrome.demo = (app.settings.mode == Mode::Demo)
             .then(|| "Demo: an invented fleet. Mails go to a folder.".to_owned());
+        if let Some(code) = building_of(request.path()) {
+            chrome.urgent = format!("/urgent?building={code}");
+        }
         if let Some(session) = session {
             let role = session.actor.role;
             chrome.csrf = session.csrf.clone();
@@ -119,6 +125,13 @@ impl Chrome {
         }
         chrome
     }
+}
+
+/// The building that an address names: `ALDER` of `/buildings/ALDER/water`.
+fn building_of(path: &str) -> Option<&str> {
+    let code = path.strip_prefix("/buildings/")?.split('/').next()?;
+    let is_code = code != "new" && code.chars().all(|c| c.is_ascii_alphanumeric() || c == '-');
+    (is_code && !code.is_empty()).then_some(code)
 }
 
 fn places(role: Role, path: &str) -> Vec<Place> {

@@ -65,6 +65,8 @@ routes! {
     "/account/password" { POST pages::account::password::submit, EVERYONE; }
     "/account/sessions/end-others" { POST pages::account::sessions::end_others, EVERYONE; }
     "/account/sessions/{session}/end" { POST pages::account::sessions::end, EVERYONE; }
+    "/arrivals" { GET pages::arrivals::list::show, MANAGERS; }
+    "/arrivals/{arrival}/noted" { POST pages::arrivals::noted::submit, MANAGERS; }
     "/assets/{file:.*}" { GET assets::show, ANYBODY; }
     "/condition" { GET pages::condition::list::show, OWNERS; }
     "/condition.csv" { GET pages::condition::every_csv::show, OWNERS; }
@@ -190,7 +192,7 @@ routes! {
     "/units/{unit}/recorded" { GET pages::record::done::show, STAFF; }
     "/units/{unit}/report" { GET pages::deficiencies::report::show, STAFF; POST pages::deficiencies::report::submit, STAFF; }
     "/units/{unit}/now" { GET pages::visits::now::show, STAFF; POST pages::visits::now::submit, STAFF; }
-    "/urgent" { GET pages::urgent::show::show, ANYBODY; }
+    "/urgent" { GET pages::urgent::show::show, ANYBODY; POST pages::urgent::report::submit, STAFF; }
     "/urgent/edit" { GET pages::urgent::edit::show, MANAGERS; POST pages::urgent::edit::submit, MANAGERS; }
     "/visits" { GET pages::visits::list::show, STAFF; POST pages::visits::new::submit, STAFF; }
     "/visits/new" { GET pages::visits::new::show, STAFF; POST pages::visits::selection::submit, STAFF; }

@@ -66,6 +66,7 @@ pub struct Side {
     message: i64,
     label: String,
     photo: (i64, Uuid),
+    arrival: i64,
 }
 
 /// The keys of a fleet of two owners. They hold for every copy of its database.
@@ -164,6 +165,7 @@ impl TwoOwners {
     /// The value of a parameter of an address.
     fn value(&self, pattern: &str, name: &str, side: &Side) -> String {
         match name {
+            "arrival" => side.arrival.to_string(),
             "building" => side.building.to_owned(),
             "check" => self.check.clone(),
             "code" => side.label.clone(),
@@ -320,6 +322,9 @@ fn side(db: &Db, mark: &str, portfolio: &'static str, building: &'static str, te
             Ok((visit, document.id.0, message))
         })
         .unwrap();
+    let arrival = db
+        .write(|tx| Ok(late(tx, (building_id.0, unit.0, technician.0), turnover.0, mark)))
+        .unwrap();
     let places = labels::Choice {
         building: building.to_owned(),
         ..labels::Choice::default()
@@ -347,6 +352,7 @@ fn side(db: &Db, mark: &str, portfolio: &'static str, building: &'static str, te
         message,
         label,
         photo: photo(db, building_id, unit, technician),
+        arrival,
     }
 }
 
@@ -427,6 +433,24 @@ fn visit(conn: &mut AnyConnection, building: i64, unit: i64, technician: i64, no
         &format!(
             "INSERT INTO visits (building_id, unit_id, on_date, technician_id, status, reason, note, created_at) \
              VALUES ({building}, {unit}, '2026-11-26', {technician}, 'planned', '', '{note}', '2026-11-25 15:00:00') RETURNING id"
+        ),
+    )
+}
+
+/// What came late from a phone: a closing of the side's turnover.
+fn late(
+    conn: &mut AnyConnection,
+    (building, unit, person): (i64, i64, i64),
+    turnover: i64,
+    mark: &str,
+) -> i64 {
+    let id = Uuid::new_v4();
+    number(
+        conn,
+        &format!(
+            "INSERT INTO arrivals (client_id, phone_id, person_id, building_id, unit_id, turnover_id, cause, sentence, sent, done_at, received_at) \
+             VALUES ('{id}', '{id}', {person}, {building}, {unit}, {turnover}, 'turnover_over', '{mark}arrival', \
+             '{{\"kind\":\"close\",\"turnover\":{turnover},\"name\":\"{mark}signed\"}}', '2026-11-24 15:00:00', '2026-11-25 15:00:00') RETURNING id"
         ),
     )
 }

@@ -49,9 +49,9 @@ impl Urgency {
     pub const fn steps(self) -> &'static [&'static str] {
         match self {
             Self::Gas => &[
-                "Leave now and take everybody with you. Leave doors open behind you.",
-                "Touch no switch, no bell, no plug; light nothing; make no call inside.",
-                "Call from outside, well away from the building.",
+                "Leave now, touch no switch, call from outside.",
+                "Take everybody with you. Leave doors open behind you.",
+                "No bell, no plug, no flame, no call inside: call well away from the building.",
                 "Stay out until the fire service or the gas company lets you in.",
             ],
             Self::Carbon => &[

@@ -3,6 +3,7 @@
 pub mod digest;
 pub mod invite;
 pub mod reset;
+pub mod urgent;
 
 use chrono::NaiveDateTime;
 use chrono_tz::Tz;

@@ -1,6 +1,7 @@
 //! What pages and mails read: joins over aggregates, read only, one file a list. Whoever calls has checked what the person may see, or
 //! gives the scope.
 
+pub mod arrivals;
 pub mod buildings;
 pub mod condition;
 pub mod deficiencies;

@@ -1,6 +1,7 @@
 //! The pages: one folder an area, one file an action; each file holds its view struct and its handlers.
 
 pub mod account;
+pub mod arrivals;
 pub mod buildings;
 pub mod calendars;
 pub mod checks;

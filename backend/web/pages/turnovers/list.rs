@@ -5,12 +5,13 @@ use askama::Template;
 
 use super::said;
 use crate::clock::Now;
-use crate::domain::register::person::Actor;
+use crate::domain::register::person::{Actor, Role};
 use crate::domain::register::{BuildingId, TurnoverId};
 use crate::domain::turnover::Stage;
 use crate::error::Result;
 use crate::language;
 use crate::store::documents;
+use crate::store::lists::arrivals;
 use crate::store::lists::turnovers::{self as lists, Line, Surveyor, Which};
 use crate::store::{AnyConnection, buildings};
 use crate::web::choice::Choice;
@@ -18,6 +19,7 @@ use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::Fields;
+use crate::web::pages::arrivals::to_note as arrivals_words;
 use crate::web::respond;
 
 /// Open turnovers on a page; each is surveyed.
@@ -37,6 +39,7 @@ struct List {
     is_over: bool,
     open: Vec<OpenRow>,
     over: Vec<OverRow>,
+    arrived: Option<String>,
     shown: String,
     first: Option<String>,
     next: Option<String>,
@@ -76,6 +79,7 @@ struct Loaded {
     open: Vec<OpenRow>,
     over: Vec<OverRow>,
     next: Option<TurnoverId>,
+    arrived: usize,
 }
 
 /// Lists turnovers.
@@ -124,6 +128,7 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
         is_over,
         open: loaded.open,
         over: loaded.over,
+        arrived: arrivals_words(loaded.arrived),
         shown: language::count(rows, "turnover on this page", "turnovers on this page"),
         first: asked.after.map(|_| address(None)),
         next: loaded.next.map(|after| address(Some(after))),
@@ -151,6 +156,11 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, asked: &Asked) -> Res
             (open_rows(conn, now, lines)?, over_rows(conn, now, beneath)?)
         }
     };
+    let arrived = if actor.role == Role::Manager {
+        arrivals::unseen(conn, &actor.scope, None)?
+    } else {
+        0
+    };
     let choices = buildings::list(conn, &actor.scope)?.into_iter();
     Ok(Loaded {
         buildings: choices
@@ -159,6 +169,7 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, asked: &Asked) -> Res
         open,
         over,
         next,
+        arrived,
     })
 }
 

@@ -9,12 +9,13 @@ use super::said;
 use super::walk::{self, Walk};
 use crate::clock::Now;
 use crate::domain::due::Window;
-use crate::domain::register::person::Actor;
+use crate::domain::register::person::{Actor, Role};
 use crate::domain::register::{CheckId, FixtureId, TurnoverId};
 use crate::domain::trade::{PartKind, TurnoverStage};
 use crate::domain::turnover::Item;
 use crate::error::{Error, FieldError, Result};
 use crate::store::documents::{self, Document};
+use crate::store::lists::arrivals;
 use crate::store::lists::record as rows;
 use crate::store::lists::turnovers::{Survey, Surveyor};
 use crate::store::{AnyConnection, checks, spots};
@@ -61,6 +62,7 @@ pub(super) struct Loaded {
     pub questions: Vec<Question>,
     pub wrong: Vec<Wrong>,
     pub paper: Option<Document>,
+    pub arrived: usize,
 }
 
 pub(super) fn load(
@@ -82,7 +84,13 @@ pub(super) fn load(
     } else {
         Vec::new()
     };
+    let arrived = if actor.role == Role::Manager {
+        arrivals::unseen(conn, &actor.scope, Some(id))?
+    } else {
+        0
+    };
     Ok(Loaded {
+        arrived,
         paper: documents::of_turnover(conn, id)?,
         survey,
         part,

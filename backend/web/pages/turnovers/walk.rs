@@ -19,6 +19,7 @@ use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::Fields;
+use crate::web::pages::arrivals;
 use crate::web::pages::record::sheet::{self, GroupView, Sheet, Wanted};
 use crate::web::pages::units::words as unit_words;
 
@@ -35,6 +36,7 @@ pub(super) struct Walk {
     steps: Steps,
     line: String,
     kept_back: Vec<said::Short>,
+    arrived: Option<String>,
     is_open: bool,
     parts: Vec<Part>,
     part: &'static str,
@@ -144,6 +146,7 @@ pub(super) fn page(
         steps: steps::steps(loaded, asked.waive),
         line: said::line(survey),
         kept_back: said::kept_back(survey),
+        arrived: arrivals::to_note(loaded.arrived),
         is_open: survey.turnover.stage.is_open(),
         parts: parts(survey, loaded.part),
         part: loaded.part.code(),

@@ -1,0 +1,1 @@
+DROP TABLE building_numbers;

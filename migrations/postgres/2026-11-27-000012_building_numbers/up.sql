@@ -1,0 +1,7 @@
+-- Whom to call in one building when something is urgent, instead of the office's own number: the utilities of the site.
+CREATE TABLE building_numbers (
+    building_id BIGINT NOT NULL REFERENCES buildings (id), -- where
+    contact TEXT COLLATE "C" NOT NULL, -- code of whom to call
+    number TEXT COLLATE "C" NOT NULL, -- telephone number as people write it
+    PRIMARY KEY (building_id, contact)
+);
