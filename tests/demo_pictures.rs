@@ -85,7 +85,7 @@ fn plans_trends_and_sections_of_the_demo_have_something_to_show() {
 }
 
 /// Every picture that a page draws, by its module: who sees it, a page of the demo that shows it, what of it must be there at least.
-const PICTURES: [(&str, &str, &str, &str, usize); 12] = [
+const PICTURES: [(&str, &str, &str, &str, usize); 13] = [
     // Seen when a manager asks what switching a pack would mean.
     (
         "before_after",
@@ -144,6 +144,13 @@ const PICTURES: [(&str, &str, &str, &str, usize); 12] = [
         "/fixtures/{slowing}/flush",
         "class=\"pic trend\"",
         1,
+    ),
+    (
+        "turnover_calendar",
+        "manager",
+        "/turnovers",
+        "class=\"pic turnover-line\"",
+        2,
     ),
     (
         "year",

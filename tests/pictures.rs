@@ -16,6 +16,7 @@ use anglestop::picture::section::Finding;
 use anglestop::picture::shares::{Fill, Share, shares};
 use anglestop::picture::stage_line::{StageLine, stage_line};
 use anglestop::picture::trend::{Line, Point, Trend, trend};
+use anglestop::picture::turnover_calendar::{Calendar, TurnoverLine, turnover_calendar, turnover_line};
 use anglestop::picture::window_line::{WindowLine, window_line};
 use anglestop::picture::year;
 use chrono::{Duration, NaiveDate};
@@ -65,6 +66,42 @@ fn a_sheet_of_labels_is_drawn_as_before_and_begins_where_it_is_told() {
     agrees("label-sheet", &sheets[0]);
     assert!(sheets[0].contains("204 &lt;rear&gt;") && !sheets[0].contains("<rear>"));
     assert!(!sheets[1].contains("WC-1"));
+}
+
+/// A turnover around Wed 25 Nov 2026 by distances in days.
+fn turning(calendar: &Calendar, out: i64, back: i64, reached: u32) -> String {
+    let today = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
+    let line = TurnoverLine {
+        title: "Unit 204, <Alder> House".to_owned(),
+        move_out: today + Duration::days(out),
+        move_in: today + Duration::days(back),
+        reached,
+        today,
+    };
+    turnover_line(calendar, &line)
+}
+
+#[test]
+fn the_calendar_of_turnovers_is_drawn_as_before() {
+    let today = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
+    let day = |days| today + Duration::days(days);
+    let calendar = Calendar::around(today, [(day(-20), day(-2)), (day(-3), day(30))]);
+    agrees("turnover-calendar", &turnover_calendar(&calendar));
+    agrees("turnover-line-ahead", &turning(&calendar, 3, 24, 0));
+    agrees("turnover-line-repaired", &turning(&calendar, -3, 30, 2));
+    agrees("turnover-line-over", &turning(&calendar, -20, -2, 3));
+    // Out and in on one day: the marks can be told apart all the same.
+    agrees("turnover-line-one-day", &turning(&calendar, 1, 1, 1));
+    // What lies beyond the weeks that are shown ends in an arrow, and no mark leaves the picture.
+    let far = turning(&calendar, -300, 300, 2);
+    agrees("turnover-line-beyond", &far);
+    assert_eq!(far.matches("<rect").count(), 0);
+    assert!(far.contains("&lt;Alder&gt;") && !far.contains("<Alder>"));
+    let alone = turnover_calendar(&Calendar::around(today, []));
+    assert!(
+        alone.contains("<title>2 weeks, from 23 Nov to 6 Dec 2026; today is Wed 25 Nov</title>"),
+        "{alone}"
+    );
 }
 
 fn cell(riser: usize, label: &str, count: u32, word: &str, hatch: Hatch) -> Cell {

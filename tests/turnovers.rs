@@ -2,6 +2,7 @@
 
 mod checklist;
 mod export;
+mod phones;
 mod record;
 pub mod stage;
 mod steps;

@@ -16,7 +16,7 @@ use crate::exchange::csv::results::{ResultLine, ResultWriter};
 use crate::exchange::csv::turnovers::{Beside, TurnoverWriter};
 use crate::exchange::csv::{self, Audience};
 use crate::store::lists::result_lines::{self, ResultRow};
-use crate::store::lists::turnover_lines;
+use crate::store::lists::{turnover_lines, unit_phones};
 use crate::store::{AnyConnection, buildings, calendars, checks, fleet, portfolios};
 
 /// Which buildings are written.
@@ -167,8 +167,15 @@ pub fn turnovers(
             let rows = turnover_lines::of_building(conn, building.id, after)?;
             let Some(last) = rows.last() else { break };
             after = last.turnover.id;
+            let open = rows.iter().filter(|row| row.turnover.stage.is_open());
+            let units: Vec<_> = open.map(|row| row.turnover.unit).collect();
+            let phones = unit_phones::of_units(conn, &units)?;
             for row in &rows {
+                let of_unit = phones.get(&row.turnover.unit).into_iter().flatten();
+                let heard = of_unit.map(|phone| phone.heard);
+                let heard: Vec<_> = heard.filter(|phone| phone.matters(&row.turnover)).collect();
                 let beside = Beside {
+                    phones: &heard,
                     building: &building.facts.code,
                     unit: &row.unit,
                     opened_on: Now(row.turnover.opened_at).date_in(building.facts.time_zone),

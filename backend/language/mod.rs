@@ -11,9 +11,11 @@
 pub mod catalogue;
 pub mod english;
 mod figures;
+mod phones;
 mod said;
 mod tongue;
 
 pub use english::{age, count, day, distance, due_dates_moved, grouped, moment};
+pub use phones::{last_heard, silence};
 pub use said::Said;
 pub use tongue::Language;

@@ -24,5 +24,6 @@ pub mod section;
 pub mod shares;
 pub mod stage_line;
 pub mod trend;
+pub mod turnover_calendar;
 pub mod window_line;
 pub mod year;

@@ -18,7 +18,7 @@ use crate::support::on_both;
 use crate::support::server::Server;
 
 const HEAD: &str = "turnover,building,unit,move_out_on,move_in_on,stage,opened_at,opened_on,opened_by,ready_at,ready_by,closed_at,\
-                    closed_by,signed_name,note\r\n";
+                    closed_by,signed_name,note,phone_heard_at,unsent_answers,unsent_photos\r\n";
 
 fn written(db: &Db, scope: &Scope, which: &Which) -> Result<String, Error> {
     let mut out = Vec::new();
@@ -50,10 +50,10 @@ fn each_turnover_is_a_row_with_its_days_its_stage_and_who_did_what() {
         let rosa = "rosa@office.example";
         let expected = format!(
             "{HEAD}\
-             1,ALDER,204,2026-02-03,2026-02-10,cancelled,2026-02-03T18:00:00Z,2026-02-03,{rosa},,,2026-02-04T18:00:00Z,ola@office.example,,Cancelled: They stay\r\n\
+             1,ALDER,204,2026-02-03,2026-02-10,cancelled,2026-02-03T18:00:00Z,2026-02-03,{rosa},,,2026-02-04T18:00:00Z,ola@office.example,,Cancelled: They stay,,,\r\n\
              2,ALDER,204,2026-02-03,2026-02-10,moved_in,2026-02-03T18:00:00Z,2026-02-03,{rosa},2026-02-05T18:00:00Z,{rosa},\
-             2026-02-10T18:00:00Z,{rosa},Rosa Vance,\r\n\
-             3,ALDER,204,2026-03-01,2026-03-20,found,2026-03-01T18:00:00Z,2026-03-01,{rosa},,,,,,\r\n"
+             2026-02-10T18:00:00Z,{rosa},Rosa Vance,,,,\r\n\
+             3,ALDER,204,2026-03-01,2026-03-20,found,2026-03-01T18:00:00Z,2026-03-01,{rosa},,,,,,,,,\r\n"
         );
         assert_eq!(written(&fleet.db, &Scope::All, &Which::All).unwrap(), expected);
         let here = Which::Building("alder".to_owned());

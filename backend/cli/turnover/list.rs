@@ -8,7 +8,9 @@ use crate::clock::Now;
 use crate::domain::register::person::Scope;
 use crate::domain::turnover::Block;
 use crate::error::{Error, Result};
+use crate::language;
 use crate::store::lists::turnovers::{self as lists, Survey, Surveyor, Which};
+use crate::store::lists::unit_phones::{self, UnitPhone};
 use crate::store::{AnyConnection, Db, documents};
 
 /// Rows that are read at a time.
@@ -54,10 +56,49 @@ pub(super) struct Told {
     signed_name: Option<String>,
     record: Option<i64>,
     sha256: Option<String>,
+    phones: Vec<PhoneTold>,
+}
+
+/// What a phone that fetched the unit last said.
+#[derive(Debug, Serialize)]
+struct PhoneTold {
+    person: String,
+    heard_at: String,
+    unsent_answers: usize,
+    unsent_photos: usize,
+    is_silent: bool,
+    #[serde(skip)]
+    words: String,
+}
+
+fn phones(survey: &Survey, phones: &[UnitPhone], now: Now) -> Vec<PhoneTold> {
+    let told = unit_phones::of_note(phones, &survey.turnover, now.0).into_iter();
+    let told = told.map(|(phone, is_silent)| {
+        let (heard, zone) = (&phone.heard, survey.building.facts.time_zone);
+        let words = language::last_heard(&phone.person, heard, zone, survey.today);
+        PhoneTold {
+            person: phone.person.clone(),
+            heard_at: format!("{}Z", heard.heard_at.format("%Y-%m-%dT%H:%M:%S")),
+            unsent_answers: heard.unsent_answers,
+            unsent_photos: heard.unsent_photos,
+            is_silent,
+            words: if is_silent {
+                format!("{}: {words}", language::silence(heard.heard_at, now.0))
+            } else {
+                words
+            },
+        }
+    });
+    told.collect()
 }
 
 impl Told {
-    pub(super) fn of(conn: &mut AnyConnection, survey: &Survey) -> Result<Self> {
+    pub(super) fn of(
+        conn: &mut AnyConnection,
+        survey: &Survey,
+        of_unit: &[UnitPhone],
+        now: Now,
+    ) -> Result<Self> {
         let one = &survey.turnover;
         let paper = documents::of_turnover(conn, one.id)?;
         let total = survey.list.total();
@@ -75,6 +116,7 @@ impl Told {
             signed_name: Some(one.signed_name.clone()).filter(|name| !name.is_empty()),
             record: paper.as_ref().map(|paper| paper.number),
             sha256: paper.map(|paper| paper.sha256),
+            phones: phones(survey, of_unit, now),
         })
     }
 
@@ -93,6 +135,9 @@ impl Told {
         );
         for sentence in &self.kept_back {
             crate::cli::say!("      {sentence}");
+        }
+        for phone in &self.phones {
+            crate::cli::say!("      {}.", phone.words);
         }
         if let (Some(number), Some(sum)) = (self.record, &self.sha256) {
             crate::cli::say!("      Record {number}, SHA-256 {sum}");
@@ -116,9 +161,12 @@ pub fn run(db: &Db, options: &Options) -> Result<()> {
                 let lines = lists::page(conn, &Scope::All, *which, only, after, CHUNK)?;
                 let Some(last) = lines.last() else { break };
                 after = Some(last.turnover.id);
+                let units: Vec<_> = lines.iter().map(|line| line.turnover.unit).collect();
+                let phones = unit_phones::of_units(conn, &units)?;
                 for line in lines {
                     let survey = surveyor.of(conn, line.turnover)?;
-                    told.push(Told::of(conn, &survey)?);
+                    let of_unit = phones.get(&survey.turnover.unit).map_or(&[][..], Vec::as_slice);
+                    told.push(Told::of(conn, &survey, of_unit, now)?);
                 }
             }
         }

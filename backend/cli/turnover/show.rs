@@ -12,6 +12,7 @@ use crate::domain::turnover::{Item, answered};
 use crate::error::{Error, Result};
 use crate::store::Db;
 use crate::store::lists::turnovers::{Survey, Surveyor};
+use crate::store::lists::unit_phones;
 
 /// Options of `turnover show`.
 #[derive(Debug, Args)]
@@ -66,7 +67,9 @@ pub fn run(db: &Db, options: &Options) -> Result<()> {
     let (survey, told) = db.read(|conn| {
         let turnover = options.which.find(conn)?;
         let survey = Surveyor::new(conn, now)?.of(conn, turnover)?;
-        let told = Told::of(conn, &survey)?;
+        let mut phones = unit_phones::of_units(conn, &[survey.unit.id])?;
+        let of_unit = phones.remove(&survey.unit.id).unwrap_or_default();
+        let told = Told::of(conn, &survey, &of_unit, now)?;
         Ok((survey, told))
     })?;
     let shown = Shown {

@@ -8,6 +8,7 @@ pub mod blocks;
 pub mod checklist;
 pub mod facts;
 pub mod item;
+pub mod phones;
 pub mod stage;
 pub mod waiver;
 mod walk;

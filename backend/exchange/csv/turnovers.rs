@@ -7,12 +7,13 @@ use chrono::{NaiveDate, NaiveDateTime};
 use super::{Audience, Cell, Column, Table, column};
 use crate::domain::code::Coded as _;
 use crate::domain::turnover::Turnover;
+use crate::domain::turnover::phones::Heard;
 
 /// Name of the file.
 pub const FILE: &str = "turnovers.csv";
 
 /// The columns, in order.
-pub const COLUMNS: [Column; 15] = [
+pub const COLUMNS: [Column; 18] = [
     Column::new("turnover", "Its number", "whole number", "17"),
     Column::new("building", "Code of the building", "code", "ALDER"),
     Column::new("unit", "Label of the unit", "text", "204"),
@@ -89,6 +90,27 @@ pub const COLUMNS: [Column; 15] = [
     )
     .or_blank("not closed with a signature"),
     Column::new("note", "Free text", "text", "Keys at the front desk").or_blank("none"),
+    Column::new(
+        "phone_heard_at",
+        "When the phone that fetched the unit was last heard, UTC",
+        "instant",
+        "2026-11-24T20:05:00Z",
+    )
+    .or_blank("it is over, or no phone fetched it"),
+    Column::new(
+        "unsent_answers",
+        "Answers and steps that phones last said are not sent yet",
+        "whole number",
+        "3",
+    )
+    .or_blank("it is over, or no phone fetched it"),
+    Column::new(
+        "unsent_photos",
+        "Photos that phones last said are not sent yet",
+        "whole number",
+        "2",
+    )
+    .or_blank("it is over, or no phone fetched it"),
 ];
 
 /// What a row says beside the turnover itself.
@@ -102,6 +124,16 @@ pub struct Beside<'a> {
     pub opened_on: NaiveDate,
     /// Mail addresses of who opened it, declared it ready, and closed or cancelled it.
     pub by: [Option<&'a str>; 3],
+    /// What its phones last said, the one heard last first.
+    pub phones: &'a [Heard],
+}
+
+/// What all phones hold; blank without one.
+fn sum(phones: &[Heard], of: impl Fn(&Heard) -> usize) -> Cell<'static> {
+    if phones.is_empty() {
+        return Cell::Blank;
+    }
+    Cell::Whole(i64::try_from(phones.iter().map(of).sum::<usize>()).unwrap_or(i64::MAX))
 }
 
 /// A file that is being written.
@@ -142,6 +174,9 @@ impl<W: Write> TurnoverWriter<W> {
             closed_by,
             Cell::text(&turnover.signed_name),
             Cell::text(&turnover.facts.note),
+            instant(beside.phones.first().map(|phone| phone.heard_at)),
+            sum(beside.phones, |phone| phone.unsent_answers),
+            sum(beside.phones, |phone| phone.unsent_photos),
         ])
     }
 

@@ -17,5 +17,6 @@ pub mod result_lines;
 pub mod turnover_lines;
 pub mod turnovers;
 pub mod unit_counts;
+pub mod unit_phones;
 pub mod visits;
 pub mod water;

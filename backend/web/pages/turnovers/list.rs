@@ -6,13 +6,15 @@ use askama::Template;
 use super::said;
 use crate::clock::Now;
 use crate::domain::register::person::{Actor, Role};
-use crate::domain::register::{BuildingId, TurnoverId};
+use crate::domain::register::{BuildingId, TurnoverId, UnitId};
 use crate::domain::turnover::Stage;
 use crate::error::Result;
 use crate::language;
+use crate::picture::turnover_calendar::{Calendar, turnover_calendar, turnover_line};
 use crate::store::documents;
 use crate::store::lists::arrivals;
 use crate::store::lists::turnovers::{self as lists, Line, Surveyor, Which};
+use crate::store::lists::unit_phones;
 use crate::store::{AnyConnection, buildings};
 use crate::web::choice::Choice;
 use crate::web::chrome::Chrome;
@@ -37,6 +39,7 @@ struct List {
     show: String,
     shows: Vec<Choice>,
     is_over: bool,
+    calendar: String,
     open: Vec<OpenRow>,
     over: Vec<OverRow>,
     arrived: Option<String>,
@@ -52,7 +55,9 @@ struct OpenRow {
     out: String,
     back: String,
     line: String,
+    on_calendar: String,
     kept_back: Vec<said::Short>,
+    phones: Vec<said::PhoneSaid>,
 }
 
 struct OverRow {
@@ -76,6 +81,7 @@ struct Asked {
 
 struct Loaded {
     buildings: Vec<Choice>,
+    calendar: String,
     open: Vec<OpenRow>,
     over: Vec<OverRow>,
     next: Option<TurnoverId>,
@@ -126,6 +132,7 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
         show: fields.text("show").to_owned(),
         shows: vec![Choice::new("over", "those that are over")],
         is_over,
+        calendar: loaded.calendar,
         open: loaded.open,
         over: loaded.over,
         arrived: arrivals_words(loaded.arrived),
@@ -145,8 +152,8 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, asked: &Asked) -> Res
         Which::Over => OVER_ROWS,
     };
     let (lines, next) = page(conn, actor, asked.which, building, asked.after, wanted)?;
-    let (open, over) = match asked.which {
-        Which::Over => (Vec::new(), over_rows(conn, now, lines)?),
+    let ((calendar, open), over) = match asked.which {
+        Which::Over => ((String::new(), Vec::new()), over_rows(conn, now, lines)?),
         Which::Open => {
             let beneath = if asked.after.is_none() {
                 page(conn, actor, Which::Over, building, None, OVER_BENEATH)?.0
@@ -166,6 +173,7 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, asked: &Asked) -> Res
         buildings: choices
             .map(|one| Choice::new(one.facts.code.as_str(), one.facts.name.as_str()))
             .collect(),
+        calendar,
         open,
         over,
         next,
@@ -190,12 +198,22 @@ fn page(
     Ok((lines, next))
 }
 
-fn open_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<Vec<OpenRow>> {
+/// The head of the calendar and its rows. Phones are read once for the page.
+fn open_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<(String, Vec<OpenRow>)> {
     let surveyor = Surveyor::new(conn, now)?;
+    let units: Vec<UnitId> = lines.iter().map(|line| line.turnover.unit).collect();
+    let phones = unit_phones::of_units(conn, &units)?;
+    let today = lines.iter().map(|line| now.date_in(line.zone)).min();
+    let spans = lines.iter().map(|line| {
+        let facts = &line.turnover.facts;
+        (facts.move_out_on, facts.move_in_on)
+    });
+    let calendar = today.map(|today| Calendar::around(today, spans));
     let mut rows = Vec::with_capacity(lines.len());
     for line in lines {
         let survey = surveyor.of(conn, line.turnover)?;
         let facts = &survey.turnover.facts;
+        let of_unit = phones.get(&survey.turnover.unit).map_or(&[][..], Vec::as_slice);
         rows.push(OpenRow {
             id: survey.turnover.id.0,
             building: line.building_name,
@@ -203,10 +221,17 @@ fn open_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<Vec
             out: language::day(facts.move_out_on, survey.today),
             back: said::day_and_distance(facts.move_in_on, survey.today),
             line: said::line(&survey),
+            on_calendar: calendar.as_ref().map_or_else(String::new, |calendar| {
+                turnover_line(calendar, &said::calendar_line(&survey))
+            }),
             kept_back: said::kept_back(&survey),
+            phones: said::phones(&survey, of_unit, now),
         });
     }
-    Ok(rows)
+    Ok((
+        calendar.as_ref().map_or_else(String::new, turnover_calendar),
+        rows,
+    ))
 }
 
 fn over_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<Vec<OverRow>> {

@@ -2,12 +2,15 @@
 
 use chrono::NaiveDate;
 
+use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::trade::TurnoverStage;
 use crate::domain::turnover::{Count, Stage};
 use crate::language;
 use crate::picture::stage_line::{StageLine, stage_line};
+use crate::picture::turnover_calendar::TurnoverLine;
 use crate::store::lists::turnovers::Survey;
+use crate::store::lists::unit_phones::{self, UnitPhone};
 
 /// Part of a checklist as links and headings call it.
 pub const fn part(stage: TurnoverStage) -> &'static str {
@@ -41,23 +44,69 @@ pub fn days_over(survey: &Survey) -> u32 {
     u32::try_from(over.max(0)).unwrap_or_default()
 }
 
-/// The stage line of an open turnover.
-pub fn line(survey: &Survey) -> String {
+/// How far an open turnover has come, in words: `as found, repaired done; move-in Fri 27 Nov, in 2 days`.
+fn so_far(survey: &Survey) -> String {
     let reached = survey.list.reached(survey.turnover.stage);
     let words = ["as found", "repaired", "ready", "moved in"];
     let done = usize::try_from(reached).unwrap_or_default();
     let done = words.get(..done).unwrap_or(&words);
-    let move_in = survey.turnover.facts.move_in_on;
     let so_far = if done.is_empty() {
         "being looked over".to_owned()
     } else {
         format!("{} done", done.join(", "))
     };
+    let move_in = day_and_distance(survey.turnover.facts.move_in_on, survey.today);
+    format!("{so_far}; move-in {move_in}")
+}
+
+/// The stage line of an open turnover.
+pub fn line(survey: &Survey) -> String {
     stage_line(&StageLine {
-        title: format!("{so_far}; move-in {}", day_and_distance(move_in, survey.today)),
-        reached,
+        title: so_far(survey),
+        reached: survey.list.reached(survey.turnover.stage),
         days_over: days_over(survey),
     })
+}
+
+/// An open turnover as a line on the calendar of its list.
+pub fn calendar_line(survey: &Survey) -> TurnoverLine {
+    let facts = &survey.turnover.facts;
+    TurnoverLine {
+        title: format!(
+            "Unit {}, {}: move-out {}; {}",
+            survey.unit.facts.label,
+            survey.building.facts.name,
+            language::day(facts.move_out_on, survey.today),
+            so_far(survey)
+        ),
+        move_out: facts.move_out_on,
+        move_in: facts.move_in_on,
+        reached: survey.list.reached(survey.turnover.stage),
+        today: survey.today,
+    }
+}
+
+/// What a phone that fetched the unit last said.
+pub struct PhoneSaid {
+    /// `R. Vance's phone last heard Tue 24 Nov, 14:05; 3 answers not yet sent there`.
+    pub words: String,
+    /// `silent for 4 days`, when it was silent for too long.
+    pub silent: Option<String>,
+}
+
+/// What the phones last said that are worth a word in this turnover, the one heard last first.
+pub fn phones(survey: &Survey, phones: &[UnitPhone], now: Now) -> Vec<PhoneSaid> {
+    let of_note = unit_phones::of_note(phones, &survey.turnover, now.0);
+    let said = of_note.into_iter().map(|(phone, is_silent)| PhoneSaid {
+        words: language::last_heard(
+            &phone.person,
+            &phone.heard,
+            survey.building.facts.time_zone,
+            survey.today,
+        ),
+        silent: is_silent.then(|| language::silence(phone.heard.heard_at, now.0)),
+    });
+    said.collect()
 }
 
 /// Something that keeps a turnover back, in a few words.
