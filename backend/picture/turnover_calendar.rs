@@ -70,6 +70,11 @@ impl Calendar {
         (f64::from(days) + 0.5) * self.day_width()
     }
 
+    /// Where a day begins.
+    fn left_of(&self, day: NaiveDate) -> f64 {
+        self.at(day) - self.day_width() / 2.0
+    }
+
     fn mondays(&self) -> impl Iterator<Item = NaiveDate> {
         let from = self.from;
         (0..u64::from(self.weeks)).map(move |week| from + Days::new(week * 7))
@@ -77,7 +82,7 @@ impl Calendar {
 
     fn rules(&self, ink: &mut Ink, height: f64) {
         for monday in self.mondays() {
-            let x = self.at(monday) - self.day_width() / 2.0;
+            let x = self.left_of(monday);
             ink.line("day", (x, 0.0), (x, height));
         }
     }
@@ -98,34 +103,49 @@ pub fn turnover_calendar(calendar: &Calendar) -> String {
     let week = calendar.day_width() * 7.0;
     // A number a week only where it has room.
     let every = (26.0 / week).ceil().max(1.0);
-    let mut month = None;
     let mut place = 0.0;
     for monday in calendar.mondays() {
-        let x = calendar.at(monday) - calendar.day_width() / 2.0;
+        let x = calendar.left_of(monday);
         ink.line("day", (x, 16.0), (x, HEAD));
-        if month != Some(monday.month()) {
-            let name = if month.is_none() || monday.month() == 1 {
-                monday.format("%b %Y").to_string()
-            } else {
-                monday.format("%b").to_string()
-            };
-            // The first month may have a week left only, and no room for its name beside the next.
-            let next = monday + Days::new(7);
-            if month.is_some() || next.month() == monday.month() || week > 60.0 {
-                ink.text("bold", (x + 2.0, 12.0), 13.0, Anchor::Start, &name);
-            }
-            month = Some(monday.month());
-        }
         if place % every == 0.0 {
-            ink.text(
-                "soft",
-                (x + 3.0, 30.0),
-                12.0,
-                Anchor::Start,
-                &monday.day().to_string(),
-            );
+            let day = monday.day().to_string();
+            ink.text("soft", (x + 3.0, 30.0), 12.0, Anchor::Start, &day);
         }
         place += 1.0;
+    }
+    // A month is named where it begins, the one before it only when it has room beside the next; the first name has the year.
+    let begins = |day: &NaiveDate| day.day() == 1 && *day > calendar.from;
+    let starts: Vec<NaiveDate> = std::iter::once(calendar.from)
+        .chain(
+            calendar
+                .from
+                .iter_days()
+                .take_while(|day| *day <= last)
+                .filter(begins),
+        )
+        .collect();
+    let mut is_first = true;
+    for (at, day) in starts.iter().enumerate() {
+        let x = calendar.left_of(*day);
+        let room = starts.get(at + 1).map_or(WIDTH, |next| calendar.left_of(*next)) - x;
+        if begins(day) {
+            ink.line("thin", (x, 2.0), (x, 16.0));
+        }
+        if room > if is_first { 62.0 } else { 30.0 } {
+            let pattern = if is_first || day.month() == 1 {
+                "%b %Y"
+            } else {
+                "%b"
+            };
+            ink.text(
+                "bold",
+                (x + 3.0, 12.0),
+                13.0,
+                Anchor::Start,
+                &day.format(pattern).to_string(),
+            );
+            is_first = false;
+        }
     }
     let x = calendar.at(calendar.today);
     ink.path(
