@@ -19,7 +19,7 @@ use crate::store::urgent::{self, NewReport};
 use crate::store::{Db, Tx, buildings, people, units};
 
 /// The longest note, characters.
-const LONGEST_NOTE: usize = 1000;
+pub const LONGEST_NOTE: usize = 1000;
 
 /// What was said.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,9 +1,9 @@
 //! A batch comes in once, however often it is sent; one that can't be taken as it is is kept word for word.
 
 use anglestop::domain::code::Coded as _;
-use anglestop::domain::register::person::Role;
+use anglestop::domain::register::person::{Role, Scope};
 use anglestop::domain::result::{DeficiencyStatus, Outcome};
-use anglestop::store::phones;
+use anglestop::store::{outbox, phones, urgent};
 use serde_json::{Value, json};
 
 use super::stage::{Site, batch, id, id_of, op, states, told};
@@ -254,5 +254,57 @@ fn an_id_that_is_taken_by_somebody_else_is_not_overwritten_and_not_explained() {
             site.result(id_of(&mine)).unwrap().person,
             site.flat.small.technician.person
         );
+    });
+}
+
+#[test]
+fn an_emergency_said_without_signal_comes_in_once_and_is_mailed() {
+    on_both(|fleet| {
+        let site = Site::open(fleet);
+        let phone = site.phone();
+        phone.fetch();
+        let gas = op(
+            "urgent",
+            "2026-02-03T18:30:00.000Z",
+            json!({"emergency": "gas", "building": null, "note": "x".repeat(1200)}),
+        );
+        let nowhere = op(
+            "urgent",
+            "2026-02-03T18:31:00.000Z",
+            json!({"emergency": "sewage", "building": 999, "note": ""}),
+        );
+        site.at("2026-02-03T21:00:00");
+        for _ in 0..2 {
+            let told = phone.send(&site, &[gas.clone(), nowhere.clone()]);
+            assert!(
+                told.iter()
+                    .all(|(state, _)| matches!(state.as_str(), "kept" | "already")),
+                "{told:?}"
+            );
+        }
+        let latest = site
+            .flat
+            .db()
+            .read(|conn| urgent::latest(conn, &Scope::All, 10))
+            .unwrap();
+        let [sewage, gas] = &latest[..] else {
+            panic!("{latest:?}");
+        };
+        assert_eq!(
+            gas.unit.as_ref().unwrap().0,
+            site.unit(),
+            "the unit that the phone was in"
+        );
+        assert_eq!(gas.note.len(), 1000);
+        assert!(gas.said_at < gas.received_at, "{gas:?}");
+        assert_eq!(
+            sewage.building, None,
+            "no building of that number is no reason to keep nothing"
+        );
+        let mails = site.flat.db().read(|conn| outbox::list(conn, None, 50)).unwrap();
+        let records = mails
+            .iter()
+            .filter(|mail| mail.subject.starts_with("For the record"));
+        assert_eq!(records.count(), 2, "one manager, two reports");
     });
 }

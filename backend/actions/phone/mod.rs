@@ -16,6 +16,7 @@ mod place;
 mod steps;
 mod sync;
 mod taking;
+mod urgent;
 mod visit;
 pub mod words;
 

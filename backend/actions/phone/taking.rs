@@ -7,7 +7,7 @@ use chrono::{NaiveDateTime, TimeDelta};
 use uuid::Uuid;
 
 use super::place::{self, Place, Reach};
-use super::{answer, deficiency, photo, steps, visit};
+use super::{answer, deficiency, photo, steps, urgent, visit};
 use crate::clock::Now;
 use crate::domain::register::person::Actor;
 use crate::domain::register::{PersonId, ResultId, TurnoverId, UnitId};
@@ -139,9 +139,7 @@ fn run(tx: &mut Tx<'_>, taking: &Taking<'_>, sent: &Sent) -> Result<Done> {
         Ok(Op::Close(one)) => steps::close(tx, taking, sent, one),
         Ok(Op::VisitDone(one)) => visit::done(tx, taking, sent, one),
         Ok(Op::NoAccess(one)) => visit::no_access(tx, taking, sent, one),
-        Ok(Op::Urgent(_)) => Err(Error::refused(
-            "Emergencies are not taken down here yet. Call the office.",
-        )),
+        Ok(Op::Urgent(one)) => urgent::report(tx, taking, sent, one),
     }
 }
 
