@@ -6,6 +6,7 @@ mod closed;
 mod labels;
 mod measured;
 mod past;
+mod phones;
 mod turnovers;
 mod water;
 
@@ -65,7 +66,8 @@ pub fn make(db: &Db, now: Now, scenario: &Scenario, mut told: impl FnMut(usize, 
         .facts
         .name;
     turnovers::live(db, scenario, (*technician, &name))?;
-    labels::live(db, now)
+    labels::live(db, now)?;
+    phones::live(db, now, *technician)
 }
 
 fn make_office(tx: &mut Tx<'_>, now: Now, scenario: &Scenario, words: &words::Words) -> Result<Office> {
