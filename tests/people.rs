@@ -88,6 +88,7 @@ fn invitation(name: &str, role: Role, places: &[&str]) -> Invitation {
             email: format!("{}@keel.example", name.to_lowercase()),
             time_zone: "America/Chicago".to_owned(),
             digest_hour: String::new(),
+            language: String::new(),
         },
         role,
         places: places.iter().map(|&place| place.to_owned()).collect(),

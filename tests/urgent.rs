@@ -181,6 +181,7 @@ fn every_active_manager_gets_one_mail_that_says_it_is_no_alarm() {
             email: "mira.holt@keel.example".to_owned(),
             time_zone: chrono_tz::America::Chicago,
             digest_hour: 6,
+            language: anglestop::domain::register::LanguageTag::usual(),
         };
         fleet
             .db

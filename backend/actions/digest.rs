@@ -8,6 +8,7 @@ use crate::domain::digest::{Digest, WEEK_DAYS};
 use crate::domain::register::PersonId;
 use crate::domain::register::person::Role;
 use crate::error::Result;
+use crate::language::Language;
 use crate::mail::compose::{self, Letter};
 use crate::store::lists::digest::{self as list, Recipient};
 use crate::store::lists::past_digest::PastDay;
@@ -131,7 +132,14 @@ fn write_for(
         ),
     };
     let letter = digest
-        .map(|digest| compose::digest::write(&digest, &recipient.name, public_url))
+        .map(|digest| {
+            compose::digest::write(
+                &digest,
+                &recipient.name,
+                Language::of(&recipient.language),
+                public_url,
+            )
+        })
         .transpose()?;
     Ok(Written {
         recipient,

@@ -59,6 +59,12 @@ macro_rules! coded {
     };
 }
 
+/// A coded value that people read as a word.
+pub trait Worded: Coded {
+    /// The word, in English.
+    fn word(self) -> &'static str;
+}
+
 /// Declares an enum with codes that files exchange (serde writes the code) and names that people read:
 /// `words! { /// doc \n Group "group" { Look = "look", "Look"; } }`. The name becomes the variant's documentation.
 macro_rules! words {
@@ -74,6 +80,12 @@ macro_rules! words {
             #[must_use]
             pub const fn name(self) -> &'static str {
                 match self { $(Self::$variant => $label,)+ }
+            }
+        }
+
+        impl $crate::domain::code::Worded for $name {
+            fn word(self) -> &'static str {
+                self.name()
             }
         }
     };

@@ -22,7 +22,7 @@ words! {
 
 words! {
     /// A reason for no access that is offered beside free text.
-    NoAccessReason "reason" {
+    NoAccessReason "reason for no access" {
         NobodyHome = "nobody_home", "Nobody at home";
         Refused = "refused", "Entry refused";
         Key = "key", "The key does not fit or is not there";

@@ -14,6 +14,9 @@ use unic_langid::LanguageIdentifier;
 #[include = "*.ftl"]
 struct Files;
 
+/// The file that the page on the phone reads by itself; its keys are its own, and no page of the server says them.
+pub const PHONE: &str = "phone.ftl";
+
 /// The messages of one language.
 type Messages = FluentBundle<FluentResource>;
 
@@ -22,7 +25,10 @@ static CATALOGUES: LazyLock<BTreeMap<String, Messages>> = LazyLock::new(read);
 
 fn read() -> BTreeMap<String, Messages> {
     let mut catalogues = BTreeMap::new();
-    for (tag, _, text) in files() {
+    for (tag, name, text) in files() {
+        if name == PHONE {
+            continue;
+        }
         let Ok(identifier) = tag.parse::<LanguageIdentifier>() else {
             tracing::error!(tag, "a folder of seeds/language is no language tag");
             continue;
@@ -84,4 +90,29 @@ pub fn find(tag: &str, key: &str, args: &FluentArgs<'_>) -> Option<String> {
         tracing::error!(tag, key, ?faults, "a message lacks something that it names");
     }
     Some(text.into_owned())
+}
+
+/// What stands beside a message under a name of its own: the method of a check beside its title.
+#[must_use]
+pub fn beside(tag: &str, key: &str, name: &str) -> Option<String> {
+    let messages = CATALOGUES.get(tag)?;
+    let attribute = messages.get_message(key)?.get_attribute(name)?;
+    let text = messages.format_pattern(attribute.value(), None, &mut Vec::new());
+    Some(text.into_owned())
+}
+
+/// The keys of a language that begin so, for what is found by its text instead of by its key.
+#[must_use]
+pub fn keys_with(tag: &str, beginning: &str) -> Vec<String> {
+    let own = files().filter(|(known, _, _)| known == tag);
+    own.flat_map(|(_, _, text)| {
+        let keys: Vec<String> = text
+            .lines()
+            .filter(|line| line.starts_with(beginning))
+            .filter_map(|line| line.split_once(" ="))
+            .map(|(key, _)| key.to_owned())
+            .collect();
+        keys
+    })
+    .collect()
 }

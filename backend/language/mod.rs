@@ -9,13 +9,17 @@
 //! ```
 
 pub mod catalogue;
+mod due;
 pub mod english;
 mod figures;
 mod phones;
 mod said;
+pub mod sentence;
 mod tongue;
+pub mod trade;
 
 pub use english::{age, count, day, distance, due_dates_moved, grouped, moment};
 pub use phones::{last_heard, silence};
 pub use said::Said;
 pub use tongue::Language;
+pub use trade::CheckWords;

@@ -24,6 +24,12 @@ impl Said {
         }
     }
 
+    /// Whether it says nothing, as a hint may.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.to_string().is_empty()
+    }
+
     /// Puts something in under the name that the message has for it: a text, or a number that a plural may hang on.
     #[must_use]
     pub fn with(mut self, name: &'static str, value: impl Put) -> Self {
@@ -72,9 +78,10 @@ impl Put for &str {
     }
 }
 
-impl Put for &String {
+/// As a template has it: behind one reference or two.
+impl<T: Put + Clone> Put for &T {
     fn put(self) -> FluentValue<'static> {
-        FluentValue::from(self.clone())
+        self.clone().put()
     }
 }
 
@@ -90,11 +97,6 @@ macro_rules! numbers {
             impl Put for $number {
                 fn put(self) -> FluentValue<'static> {
                     FluentValue::from(self)
-                }
-            }
-            impl Put for &$number {
-                fn put(self) -> FluentValue<'static> {
-                    FluentValue::from(*self)
                 }
             }
         )+

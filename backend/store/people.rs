@@ -9,7 +9,7 @@ use super::{AnyConnection, Tx};
 use crate::clock::Now;
 use crate::domain::code::Coded;
 use crate::domain::register::person::{Role, Standing};
-use crate::domain::register::{Person, PersonFacts, PersonId};
+use crate::domain::register::{LanguageTag, Person, PersonFacts, PersonId};
 use crate::error::{Error, Result};
 
 /// A person as the list shows them.
@@ -32,6 +32,7 @@ struct Row {
     time_zone: String,
     digest_hour: i64,
     last_seen_at: Option<NaiveDateTime>,
+    language: String,
 }
 
 impl Row {
@@ -45,6 +46,7 @@ impl Row {
                 email: self.email,
                 time_zone: self.time_zone.parse::<Tz>().unwrap_or(Tz::UTC),
                 digest_hour: self.digest_hour,
+                language: LanguageTag::read(&self.language).unwrap_or_else(|_malformed| LanguageTag::usual()),
             },
         };
         Ok(Listed {
@@ -177,6 +179,7 @@ pub fn insert(
             people::status.eq(standing.code()),
             people::time_zone.eq(facts.time_zone.name()),
             people::digest_hour.eq(facts.digest_hour),
+            people::language.eq(facts.language.as_str()),
             people::created_at.eq(now.0),
         ))
         .returning(people::id)
@@ -227,6 +230,17 @@ pub fn set_hours(tx: &mut Tx<'_>, person: PersonId, zone: Tz, digest_hour: i64) 
             people::time_zone.eq(zone.name()),
             people::digest_hour.eq(digest_hour),
         ))
+        .execute(&mut **tx)?;
+    Ok(())
+}
+
+/// Changes the language that a person reads.
+///
+/// # Errors
+/// When the database refuses.
+pub fn set_language(tx: &mut Tx<'_>, person: PersonId, language: &LanguageTag) -> Result<()> {
+    diesel::update(people::table.find(person.0))
+        .set(people::language.eq(language.as_str()))
         .execute(&mut **tx)?;
     Ok(())
 }

@@ -7,8 +7,8 @@ use super::assignments::scope_of;
 use super::schema::{people, sessions};
 use super::{AnyConnection, Tx};
 use crate::domain::code::Coded;
-use crate::domain::register::PersonId;
 use crate::domain::register::person::{Actor, Role, Standing};
+use crate::domain::register::{LanguageTag, PersonId};
 use crate::error::{Error, Result};
 
 /// A session that was found by the hash of its token.
@@ -28,6 +28,8 @@ pub struct Session {
     pub actor: Actor,
     /// IANA zone of the person.
     pub time_zone: String,
+    /// The language that the person reads.
+    pub language: LanguageTag,
 }
 
 /// A session to be stored.
@@ -78,6 +80,7 @@ type Found = (
     String,
     String,
     String,
+    String,
 );
 
 /// The session with this hash, when its person is active and still has the role of the sign-in.
@@ -100,11 +103,24 @@ pub fn find(conn: &mut AnyConnection, token_hash: &str) -> Result<Option<Session
             people::role,
             people::status,
             people::time_zone,
+            people::language,
         ))
         .first(conn)
         .optional()?;
-    let Some((id, csrf, created_at, last_seen_at, ends_at, role_then, person, name, role, status, time_zone)) =
-        found
+    let Some((
+        id,
+        csrf,
+        created_at,
+        last_seen_at,
+        ends_at,
+        role_then,
+        person,
+        name,
+        role,
+        status,
+        time_zone,
+        language,
+    )) = found
     else {
         return Ok(None);
     };
@@ -127,6 +143,7 @@ pub fn find(conn: &mut AnyConnection, token_hash: &str) -> Result<Option<Session
         ends_at,
         actor,
         time_zone,
+        language: LanguageTag::read(&language).unwrap_or_else(|_malformed| LanguageTag::usual()),
     }))
 }
 

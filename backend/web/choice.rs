@@ -1,6 +1,7 @@
 //! What a select, radios or a filter offers: a value to send and words to read; and facts to list.
 
 use crate::domain::code::Coded;
+use crate::language::Language;
 
 /// One thing to choose.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,6 +21,14 @@ impl Choice {
         }
     }
 
+    /// Every language there is, each by its name in itself.
+    #[must_use]
+    pub fn languages() -> Vec<Self> {
+        Language::all()
+            .map(|language| Self::new(language.tag(), language.name()))
+            .collect()
+    }
+
     /// Every value of an enum with the words that `name` gives it: `Choice::every(FixtureKind::name)`.
     pub fn every<T: Coded>(name: impl Fn(T) -> &'static str) -> Vec<Self> {
         T::ALL
@@ -33,16 +42,16 @@ impl Choice {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fact {
     /// What it is.
-    pub label: &'static str,
+    pub label: String,
     /// What it says.
     pub value: String,
 }
 
 impl Fact {
     /// A fact.
-    pub fn new(label: &'static str, value: impl Into<String>) -> Self {
+    pub fn new(label: impl Into<String>, value: impl Into<String>) -> Self {
         Self {
-            label,
+            label: label.into(),
             value: value.into(),
         }
     }

@@ -3,8 +3,9 @@
 use actix_web::{HttpMessage, HttpRequest, web};
 
 use super::context::{Context, Visitor};
-use super::{App, Mode, respond};
+use super::{App, Mode, respond, spoken};
 use crate::domain::register::person::Role;
+use crate::language::{Language, Said};
 use crate::store::sessions::Session;
 
 /// One place in the margin.
@@ -13,7 +14,7 @@ pub struct Place {
     /// Address.
     pub href: &'static str,
     /// Word.
-    pub label: &'static str,
+    pub label: String,
     /// Whether the page belongs to it.
     pub current: bool,
 }
@@ -24,7 +25,7 @@ pub struct Shown {
     /// Name.
     pub name: String,
     /// The role in words.
-    pub role_word: &'static str,
+    pub role_word: String,
 }
 
 /// The frame around a page.
@@ -44,27 +45,39 @@ pub struct Chrome {
     pub urgent: String,
     /// A note that this is a demo.
     pub demo: Option<String>,
+    /// In which the frame is said.
+    pub language: Language,
+    /// In which the page within is said: English until the page is in the catalogue.
+    pub within: Language,
 }
 
-/// Address, word, and who sees it, in the order of the margin.
+/// Address, message, and who sees it, in the order of the margin.
 const PLACES: &[(&str, &str, &[Role])] = &[
-    ("/due", "Due", &[Role::Manager, Role::Technician]),
-    ("/turnovers", "Turnovers", &[Role::Manager, Role::Technician]),
-    ("/visits", "Visits", &[Role::Manager, Role::Technician]),
+    ("/due", "place-due", &[Role::Manager, Role::Technician]),
     (
-        "/deficiencies",
-        "Deficiencies",
+        "/turnovers",
+        "place-turnovers",
         &[Role::Manager, Role::Technician],
     ),
-    ("/buildings", "Buildings", &[Role::Manager, Role::Technician]),
-    ("/condition", "Condition", &[Role::Owner, Role::Manager]),
-    ("/schedules", "Schedules", &[Role::Manager]),
-    ("/checks", "Checks", &[Role::Manager, Role::Technician]),
-    ("/mail", "Mail", &[Role::Manager]),
-    ("/people", "People", &[Role::Manager]),
+    ("/visits", "place-visits", &[Role::Manager, Role::Technician]),
+    (
+        "/deficiencies",
+        "place-deficiencies",
+        &[Role::Manager, Role::Technician],
+    ),
+    (
+        "/buildings",
+        "place-buildings",
+        &[Role::Manager, Role::Technician],
+    ),
+    ("/condition", "place-condition", &[Role::Owner, Role::Manager]),
+    ("/schedules", "place-schedules", &[Role::Manager]),
+    ("/checks", "place-checks", &[Role::Manager, Role::Technician]),
+    ("/mail", "place-mail", &[Role::Manager]),
+    ("/people", "place-people", &[Role::Manager]),
     (
         "/account",
-        "Account",
+        "place-account",
         &[Role::Manager, Role::Technician, Role::Owner],
     ),
 ];
@@ -81,7 +94,35 @@ impl Chrome {
             flash: None,
             urgent: "/urgent".to_owned(),
             demo: None,
+            language: Language::ENGLISH,
+            within: Language::ENGLISH,
         }
+    }
+
+    /// The frame of a page that is wholly in the catalogue.
+    #[must_use]
+    pub fn spoken(mut self) -> Self {
+        self.within = self.language;
+        self
+    }
+
+    /// The frame of a page that is said in the language of somebody who is not signed in yet.
+    #[must_use]
+    pub fn spoken_in(mut self, language: Language) -> Self {
+        self.language = language;
+        self.spoken()
+    }
+
+    /// A message of the frame.
+    #[must_use]
+    pub fn say(&self, key: &'static str) -> Said {
+        self.language.say(key)
+    }
+
+    /// A message of the page within, for the pieces that pages of either kind share.
+    #[must_use]
+    pub fn word(&self, key: &'static str) -> Said {
+        self.within.say(key)
     }
 
     /// The frame of a signed-in page.
@@ -108,9 +149,10 @@ impl Chrome {
 
     fn build(session: Option<&Session>, app: &App, request: &HttpRequest, title: &str) -> Self {
         let mut chrome = Self::anonymous(title);
+        let language = spoken::of(request, session);
+        chrome.language = language;
         chrome.flash = respond::flash_of(request);
-        chrome.demo = (app.settings.mode == Mode::Demo)
-            .then(|| "Demo: an invented fleet. Mails go to a folder.".to_owned());
+        chrome.demo = (app.settings.mode == Mode::Demo).then(|| language.say("frame-demo").to_string());
         if let Some(code) = building_of(request.path()) {
             chrome.urgent = format!("/urgent?building={code}");
         }
@@ -119,9 +161,9 @@ impl Chrome {
             chrome.csrf = session.csrf.clone();
             chrome.person = Some(Shown {
                 name: session.actor.name.clone(),
-                role_word: role_word(role),
+                role_word: role_in(language, role),
             });
-            chrome.nav = places(role, request.path());
+            chrome.nav = places(language, role, request.path());
         }
         chrome
     }
@@ -134,19 +176,30 @@ fn building_of(path: &str) -> Option<&str> {
     (is_code && !code.is_empty()).then_some(code)
 }
 
-fn places(role: Role, path: &str) -> Vec<Place> {
+fn places(language: Language, role: Role, path: &str) -> Vec<Place> {
     PLACES
         .iter()
         .filter(|(_, _, roles)| roles.contains(&role))
-        .map(|&(href, label, _)| Place {
+        .map(|&(href, message, _)| Place {
             href,
-            label,
+            label: language.say(message).to_string(),
             current: path == href || path.strip_prefix(href).is_some_and(|rest| rest.starts_with('/')),
         })
         .collect()
 }
 
-/// A role in words.
+/// A role in the words of a language.
+#[must_use]
+pub fn role_in(language: Language, role: Role) -> String {
+    let message = match role {
+        Role::Manager => "role-manager",
+        Role::Technician => "role-technician",
+        Role::Owner => "role-owner",
+    };
+    language.say(message).to_string()
+}
+
+/// A role in English, for pages that are not in the catalogue.
 #[must_use]
 pub const fn role_word(role: Role) -> &'static str {
     match role {

@@ -8,9 +8,11 @@ use chrono_tz::Tz;
 
 use super::App;
 use super::error::PageError;
+use super::spoken;
 use crate::clock::Now;
 use crate::domain::register::person::Actor;
 use crate::error::{Error, Result};
+use crate::language::{Language, Said};
 use crate::store::sessions::Session;
 use crate::store::{AnyConnection, Db};
 
@@ -23,6 +25,16 @@ pub struct Visitor {
     pub now: Now,
     /// The session, when somebody is signed in.
     pub session: Option<Session>,
+    /// In which the answer is said.
+    pub language: Language,
+}
+
+impl Visitor {
+    /// A message in the language of the answer.
+    #[must_use]
+    pub fn say(&self, key: &'static str) -> Said {
+        self.language.say(key)
+    }
 }
 
 /// A signed-in request.
@@ -41,6 +53,18 @@ impl Context {
     #[must_use]
     pub fn actor(&self) -> &Actor {
         &self.session.actor
+    }
+
+    /// The language that the person reads.
+    #[must_use]
+    pub fn language(&self) -> Language {
+        Language::of(self.session.language.as_str())
+    }
+
+    /// A message in the language that the person reads.
+    #[must_use]
+    pub fn say(&self, key: &'static str) -> Said {
+        self.language().say(key)
     }
 
     /// The date where the person is; a building's own date is asked with [`Now::date_in`].
@@ -96,6 +120,7 @@ fn visitor(request: &HttpRequest) -> Result<Visitor> {
     let session = request.extensions().get::<Session>().cloned();
     Ok(Visitor {
         now: app.clock.now(),
+        language: spoken::of(request, session.as_ref()),
         app,
         session,
     })
@@ -115,13 +140,13 @@ impl FromRequest for Context {
     type Future = Ready<Result<Self, PageError>>;
 
     fn from_request(request: &HttpRequest, _: &mut Payload) -> Self::Future {
-        ready(
-            visitor(request)
-                .map_err(PageError::from)
-                .and_then(|Visitor { app, now, session }| {
-                    let session = session.ok_or(PageError::from(Error::SignedOut))?;
-                    Ok(Self { app, now, session })
-                }),
-        )
+        ready(visitor(request).map_err(PageError::from).and_then(
+            |Visitor {
+                 app, now, session, ..
+             }| {
+                let session = session.ok_or(PageError::from(Error::SignedOut))?;
+                Ok(Self { app, now, session })
+            },
+        ))
     }
 }

@@ -7,6 +7,7 @@ use askama::Template;
 use super::chrome::Chrome;
 use super::problem::{Problem, is_asked_by_program};
 use crate::error::Error;
+use crate::language::Language;
 
 /// What a page handler fails with.
 #[derive(Debug)]
@@ -34,7 +35,7 @@ impl std::fmt::Display for PageError {
 #[template(path = "pages/error.html")]
 struct ErrorPage {
     chrome: Chrome,
-    heading: &'static str,
+    heading: String,
     sentence: String,
     reference: Option<String>,
 }
@@ -55,18 +56,17 @@ impl PageError {
         }
     }
 
-    /// The same in a few words.
-    #[must_use]
-    pub fn heading(&self) -> &'static str {
+    /// The message of its heading.
+    fn heading(&self) -> &'static str {
         match &self.0 {
-            Error::NotFound(_) => "Not here",
-            Error::SignedOut => "Signed out",
-            Error::Forbidden(_) => "Not for you",
-            Error::Refused(_) | Error::Fields(_) => "Not done",
-            Error::Conflict(_) => "Changed meanwhile",
-            Error::TooMany { .. } => "Too many tries",
-            Error::Unavailable(_) => "Not available now",
-            Error::Internal(_) => "Something broke",
+            Error::NotFound(_) => "error-not-here",
+            Error::SignedOut => "error-signed-out",
+            Error::Forbidden(_) => "error-not-for-you",
+            Error::Refused(_) | Error::Fields(_) => "error-not-done",
+            Error::Conflict(_) => "error-changed",
+            Error::TooMany { .. } => "error-too-many",
+            Error::Unavailable(_) => "error-unavailable",
+            Error::Internal(_) => "error-broke",
         }
     }
 
@@ -74,7 +74,8 @@ impl PageError {
     /// page only.
     #[must_use]
     pub fn page(&self, request: &HttpRequest) -> HttpResponse {
-        let chrome = Chrome::of_request(request, self.heading());
+        let mut chrome = Chrome::of_request(request, "").spoken();
+        chrome.title = chrome.say(self.heading()).into();
         self.render(chrome)
     }
 
@@ -82,12 +83,13 @@ impl PageError {
     #[must_use]
     pub fn answer(&self, request: &HttpRequest) -> HttpResponse {
         if is_asked_by_program(request.path()) {
-            let (sentence, reference) = self.sentence();
+            let language = Chrome::of_request(request, "").language;
+            let (sentence, reference) = self.sentence(language);
             let detail = match reference {
                 Some(reference) => format!("{sentence} Reference: {reference}."),
                 None => sentence,
             };
-            let mut problem = Problem::new(self.status(), self.heading(), detail);
+            let mut problem = Problem::new(self.status(), language.say(self.heading()), detail);
             if let Error::TooMany { retry_after_s, .. } = &self.0 {
                 problem = problem.after(*retry_after_s);
             }
@@ -97,23 +99,22 @@ impl PageError {
     }
 
     /// What to tell, and of an internal error, which is logged here, its reference.
-    fn sentence(&self) -> (String, Option<String>) {
+    fn sentence(&self, language: Language) -> (String, Option<String>) {
         match &self.0 {
             Error::Internal(cause) => {
                 let reference = uuid::Uuid::new_v4().simple().to_string()[..8].to_owned();
                 tracing::error!(reference, %cause, "internal error");
-                let sentence = "Nothing was stored. Try again; if it happens once more, tell whoever runs the server the reference.";
-                (sentence.to_owned(), Some(reference))
+                (language.say("error-internal").to_string(), Some(reference))
             }
-            known => (known.to_string(), None),
+            known => (language.sentence(&known.to_string()), None),
         }
     }
 
     fn render(&self, chrome: Chrome) -> HttpResponse {
-        let (sentence, reference) = self.sentence();
+        let (sentence, reference) = self.sentence(chrome.language);
         let page = ErrorPage {
+            heading: chrome.title.clone(),
             chrome,
-            heading: self.heading(),
             sentence,
             reference,
         };

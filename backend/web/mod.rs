@@ -17,6 +17,7 @@ pub mod problem;
 pub mod respond;
 pub mod routes;
 pub mod server;
+pub mod spoken;
 pub mod upload;
 
 use std::sync::Arc;

@@ -26,7 +26,7 @@ pub enum Problem {
 #[derive(Debug, Clone)]
 pub struct Said {
     status: StatusCode,
-    title: &'static str,
+    title: String,
     detail: String,
     retry_after_s: Option<u64>,
     more: Map<String, Value>,
@@ -39,10 +39,10 @@ impl Problem {
         clippy::new_ret_no_self,
         reason = "what is said becomes a problem when it is returned"
     )]
-    pub fn new(status: StatusCode, title: &'static str, detail: impl Into<String>) -> Said {
+    pub fn new(status: StatusCode, title: impl Into<String>, detail: impl Into<String>) -> Said {
         Said {
             status,
-            title,
+            title: title.into(),
             detail: detail.into(),
             retry_after_s: None,
             more: Map::new(),

@@ -62,6 +62,7 @@ routes! {
     "/" { GET pages::start::show, EVERYONE; }
     "/account" { GET pages::account::show::show, EVERYONE; }
     "/account/hours" { POST pages::account::hours::submit, EVERYONE; }
+    "/account/language" { POST pages::account::language::submit, EVERYONE; }
     "/account/password" { POST pages::account::password::submit, EVERYONE; }
     "/account/sessions/end-others" { POST pages::account::sessions::end_others, EVERYONE; }
     "/account/sessions/{session}/end" { POST pages::account::sessions::end, EVERYONE; }

@@ -1,5 +1,6 @@
 //! Numbers, dates and plurals, in both languages.
 
+use anglestop::domain::due::{Window, due_in_words, sentence};
 use anglestop::language::{self, Language};
 use chrono::NaiveDate;
 
@@ -92,4 +93,25 @@ fn a_browser_is_answered_in_the_language_that_it_would_rather_read() {
     );
     assert_eq!(wished("de"), None);
     assert_eq!(wished(""), None);
+}
+
+#[test]
+fn a_due_date_is_said_as_the_domain_says_it_and_in_spanish() {
+    let [english, spanish] = both();
+    let window = Window::around(day("2026-06-01"), 30, 14);
+    for offset in -60..60 {
+        let today = window.due() + chrono::TimeDelta::days(offset);
+        assert_eq!(english.due(&window, today), sentence(&window, today));
+        assert_eq!(english.due_on(&window, today), due_in_words(&window, today, ""));
+    }
+    let said = |today| spanish.due(&window, day(today));
+    assert_eq!(said("2026-05-01"), "se abre sáb 2 may");
+    assert_eq!(said("2026-05-27"), "toca en 5 días");
+    assert_eq!(said("2026-05-31"), "toca mañana");
+    assert_eq!(said("2026-06-01"), "toca hoy");
+    assert_eq!(said("2026-06-06"), "pendiente, quedan 9 días");
+    assert_eq!(said("2026-06-15"), "pendiente, hoy es el último día");
+    assert_eq!(said("2026-06-16"), "1 día de atraso");
+    assert_eq!(said("2026-06-24"), "9 días de atraso");
+    assert_eq!(spanish.due_on(&window, day("2026-05-27")), "toca lun 1 jun");
 }

@@ -1,4 +1,9 @@
 //! The languages: every message exists in each, with the same things put in, and is said somewhere; each reads numbers and dates its way.
 
 mod figures;
+mod mail;
 mod messages;
+mod pages;
+mod phone;
+mod sentences;
+mod trade;

@@ -17,8 +17,8 @@ use anglestop::domain::due::ClosingText;
 use anglestop::domain::register::person::{Actor, Role, Scope, Standing};
 use anglestop::domain::register::unit::UnitText;
 use anglestop::domain::register::{
-    BuildingId, BuildingText, FixtureId, FixtureText, HouseholdText, PersonFacts, PersonId, PortfolioText,
-    UnitId,
+    BuildingId, BuildingText, FixtureId, FixtureText, HouseholdText, LanguageTag, PersonFacts, PersonId,
+    PortfolioText, UnitId,
 };
 use anglestop::domain::result::Outcome;
 use anglestop::domain::trade::{PartKind, Severity};
@@ -466,6 +466,7 @@ fn person(db: &Db, name: &str, role: Role, place: Option<&str>) -> PersonId {
         email: email_of(name),
         time_zone: chrono_tz::America::Chicago,
         digest_hour: 6,
+        language: LanguageTag::usual(),
     };
     db.write(|tx| {
         let id = people::insert(tx, then(), &facts, role, Standing::Active)?;

@@ -16,7 +16,7 @@ use crate::clock::Now;
 use crate::demo::{Scenario, house, people, words};
 use crate::domain::due::Book;
 use crate::domain::register::person::{Role, Standing};
-use crate::domain::register::{BuildingId, PersonFacts, PersonId, PortfolioFacts, PortfolioId};
+use crate::domain::register::{BuildingId, LanguageTag, PersonFacts, PersonId, PortfolioFacts, PortfolioId};
 use crate::error::{Error, Result};
 use crate::store::fleet::{self, Register};
 use crate::store::{Db, Tx, checks, portfolios, schedules};
@@ -93,6 +93,7 @@ fn make_office(tx: &mut Tx<'_>, now: Now, scenario: &Scenario, words: &words::Wo
             email: person.email.clone(),
             time_zone: chrono_tz::America::New_York,
             digest_hour: person.digest_hour,
+            language: LanguageTag::usual(),
         };
         let id = crate::store::people::insert(tx, now, &facts, person.role, Standing::Active)?;
         match (

@@ -6,10 +6,10 @@ use super::hashing::{Compared, Hasher};
 use super::invite::subject;
 use super::reset::replace_password;
 use super::throttle::{self, Origin};
-use super::{choose, person_of};
+use super::{choose, managers_alone, person_of, spoken};
 use crate::clock::Now;
 use crate::domain::register::person::Actor;
-use crate::domain::register::{PersonFacts, PersonId, PersonText};
+use crate::domain::register::{LanguageTag, PersonFacts, PersonId, PersonText};
 use crate::error::{Error, Result};
 use crate::store::sessions::{self, Keep};
 use crate::store::{Db, audit, people};
@@ -81,6 +81,7 @@ pub fn set_hours(db: &Db, actor: &Actor, now: Now, time_zone: &str, digest_hour:
                 "" => before.digest_hour.to_string(),
                 typed => typed.to_owned(),
             },
+            language: before.language.to_string(),
         };
         let after = PersonFacts::read(&text).map_err(Error::Fields)?;
         people::set_hours(tx, own, after.time_zone, after.digest_hour)?;
@@ -94,6 +95,49 @@ pub fn set_hours(db: &Db, actor: &Actor, now: Now, time_zone: &str, digest_hour:
             now,
             "set hours",
             subject(own),
+            &noted(&before),
+            &noted(&after),
+        )
+    })
+}
+
+#[derive(Serialize)]
+struct Reads {
+    language: String,
+}
+
+/// Changes the language that one reads, in pages and mails.
+///
+/// # Errors
+/// When there is no such language.
+pub fn set_language(db: &Db, actor: &Actor, now: Now, language: &str) -> Result<()> {
+    keep_language(db, actor, now, own(actor)?, language)
+}
+
+/// Changes the language that somebody else reads; for whoever runs the server.
+///
+/// # Errors
+/// When the actor is no manager, or there is no such language.
+pub fn set_language_of(db: &Db, actor: &Actor, now: Now, person: PersonId, language: &str) -> Result<()> {
+    managers_alone(actor)?;
+    keep_language(db, actor, now, person, language)
+}
+
+fn keep_language(db: &Db, actor: &Actor, now: Now, person: PersonId, language: &str) -> Result<()> {
+    let after = LanguageTag::read(language).map_err(|sentence| Error::field("language", sentence))?;
+    spoken(&after).map_err(|wrong| Error::Fields(vec![wrong]))?;
+    db.write(|tx| {
+        let before = person_of(tx, person)?.facts.language;
+        people::set_language(tx, person, &after)?;
+        let noted = |language: &LanguageTag| Reads {
+            language: language.to_string(),
+        };
+        audit::note(
+            tx,
+            actor,
+            now,
+            "set language",
+            subject(person),
             &noted(&before),
             &noted(&after),
         )

@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::hashing::Hasher;
 use super::sign_in::{self, Opened, hash_of};
-use super::{choose, link, managers_alone, person_of};
+use super::{choose, link, managers_alone, person_of, spoken};
 use crate::clock::Now;
 use crate::domain::code::Coded;
 use crate::domain::register::person::{Actor, Role, Scope, Standing};
@@ -165,6 +165,9 @@ fn read(actor: &Actor, invitation: &Invitation) -> Result<PersonFacts> {
     if invitation.role != Role::Manager && invitation.places.is_empty() {
         errors.push(FieldError::new("places", nowhere(invitation.role)));
     }
+    if let Ok(facts) = &facts {
+        errors.extend(spoken(&facts.language).err());
+    }
     facts
         .ok()
         .filter(|_| errors.is_empty())
@@ -185,6 +188,7 @@ struct Noted<'a> {
     name: &'a str,
     email: &'a str,
     role: &'static str,
+    language: &'a str,
     places: &'a [String],
 }
 
@@ -203,6 +207,7 @@ fn admit(
         name: &facts.name,
         email: &facts.email,
         role: invitation.role.code(),
+        language: facts.language.as_str(),
         places: &invitation.places,
     };
     audit::note(tx, actor, now, "add person", subject(id), &(), &noted)?;

@@ -16,8 +16,9 @@ pub mod throttle;
 
 use crate::domain::register::password::{OwnWords, Password, Whose};
 use crate::domain::register::person::{Actor, Role, Standing};
-use crate::domain::register::{Person, PersonId};
-use crate::error::{Error, Result};
+use crate::domain::register::{LanguageTag, Person, PersonId};
+use crate::error::{Error, FieldError, Result};
+use crate::language::Language;
 use crate::store::{AnyConnection, assignments, people};
 
 /// Lets managers pass.
@@ -42,6 +43,19 @@ fn another_manager_stays(conn: &mut AnyConnection, person: &Person) -> Result<()
         )));
     }
     Ok(())
+}
+
+/// Lets languages pass that pages and mails can be said in.
+fn spoken(language: &LanguageTag) -> std::result::Result<(), FieldError> {
+    if Language::known(language.as_str()).is_some() {
+        return Ok(());
+    }
+    let known: Vec<&str> = Language::all().map(Language::tag).collect();
+    let sentence = format!(
+        "There are no words in “{language}” here. Choose one of {}.",
+        known.join(", ")
+    );
+    Err(FieldError::new("language", sentence))
 }
 
 /// Loads a person.

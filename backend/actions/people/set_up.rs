@@ -6,7 +6,7 @@ use super::sign_in::{self, Opened, hash_of};
 use super::{choose, link};
 use crate::clock::Now;
 use crate::domain::register::person::{Role, Standing};
-use crate::domain::register::{Person, PersonFacts, PersonId, PersonText};
+use crate::domain::register::{LanguageTag, Person, PersonFacts, PersonId, PersonText};
 use crate::error::{Error, Result};
 use crate::store::tokens::{self, LinkKind};
 use crate::store::{AnyConnection, Db, audit, people};
@@ -76,6 +76,7 @@ fn judge(
         email: person.email.clone(),
         time_zone: chrono_tz::Tz::UTC,
         digest_hour: 0,
+        language: LanguageTag::usual(),
     });
     let password = db.read(|conn| choose(conn, &manager(PersonId(0), known), password));
     match (facts, password) {

@@ -301,7 +301,7 @@ fn item(
         version: check.version,
         stage: asked.stage.map_or("", |stage| stage.code()),
         group: check.group.code(),
-        answer: wanted(ground, check, &said)?,
+        answer: wanted(ground, check, &said, words)?,
         title: said.title,
         ask: said.ask,
         method: said.method,
@@ -320,11 +320,19 @@ fn item(
         rechecks: asked.rechecks.iter().map(|id| id.0).collect(),
         minutes: check.minutes,
         is_answered: asked.is_answered,
-        last: asked.last.as_ref().map(|entry| last(ground, check, entry, names)),
+        last: asked
+            .last
+            .as_ref()
+            .map(|entry| last(ground, check, entry, names, words)),
     })
 }
 
-fn wanted(ground: &Ground<'_>, check: &Check, said: &super::words::CheckWords) -> Result<wire::Wanted> {
+fn wanted(
+    ground: &Ground<'_>,
+    check: &Check,
+    said: &super::words::CheckWords,
+    words: &Words,
+) -> Result<wire::Wanted> {
     let context = ground.context();
     let (unit, limits) = match &check.answer {
         Answer::Verdict { .. } => {
@@ -345,7 +353,7 @@ fn wanted(ground: &Ground<'_>, check: &Check, said: &super::words::CheckWords) -
                 bound: limit.bound.code(),
                 value: limit.value.clone(),
                 exact: exact_amount(&bar.map_err(Error::internal)?),
-                source: limit.source.phrase(),
+                source: words.source(&limit.source),
             })
         })
         .collect();
@@ -362,13 +370,19 @@ fn wanted(ground: &Ground<'_>, check: &Check, said: &super::words::CheckWords) -
     })
 }
 
-fn last(ground: &Ground<'_>, check: &Check, entry: &Entry, names: &HashMap<PersonId, String>) -> wire::Last {
+fn last(
+    ground: &Ground<'_>,
+    check: &Check,
+    entry: &Entry,
+    names: &HashMap<PersonId, String>,
+    words: &Words,
+) -> wire::Last {
     let who = entry
         .person
         .map(|person| names.get(&person).cloned().unwrap_or_default());
     wire::Last {
         outcome: entry.outcome.code(),
-        said: answered::in_words(check, entry, &ground.context()),
+        said: words.answered(check, entry, answered::in_words(check, entry, &ground.context())),
         who: who.unwrap_or_else(|| "command line".to_owned()),
         at: instant::text(entry.done_at),
     }

@@ -1,15 +1,17 @@
-//! The words of a checklist in the language of whoever reads it on a phone. Everything that a checklist says goes through here; English
-//! is what the catalogue is written in.
+//! The words of a checklist in the language of whoever reads it on a phone. Everything that a checklist says goes through here; which
+//! words these are is for `language` to say.
 
 use chrono::NaiveDate;
 
-use crate::domain::due::{Window, sentence};
-use crate::domain::trade::{Answer, Caution, Check, FixtureKind, PartKind, Performer, Severity};
+use crate::domain::due::Window;
+use crate::domain::result::{Entry, Outcome};
+use crate::domain::trade::{Check, FixtureKind, PartKind, Performer, Severity, Source};
+use crate::language::Language;
 
 /// Says things in a language.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Words {
-    language: String,
+    language: Language,
 }
 
 /// The texts of a check.
@@ -28,58 +30,56 @@ pub struct CheckWords {
 }
 
 impl Words {
-    /// For a person with this language, BCP 47.
+    /// For a person with this language, BCP 47; English where there are no words in it.
     #[must_use]
     pub fn new(language: &str) -> Self {
         Self {
-            language: language.to_owned(),
+            language: Language::of(language),
         }
     }
 
     /// The language, BCP 47.
     #[must_use]
     pub fn language(&self) -> &str {
-        &self.language
+        self.language.tag()
     }
 
     /// The texts of a check.
     #[must_use]
     pub fn check(&self, check: &Check) -> CheckWords {
-        let (pass, fail) = match &check.answer {
-            Answer::Verdict { pass, fail } => (pass.clone(), fail.clone()),
-            Answer::Reading { of, .. } => (of.clone(), String::new()),
-        };
+        let said = self.language.check(check);
+        let is_reading = said.pass.is_empty();
         CheckWords {
-            title: check.title.clone(),
-            ask: check.ask.clone(),
-            method: check.method.clone(),
-            pass,
-            fail,
+            title: said.title,
+            ask: said.ask,
+            method: said.method,
+            pass: if is_reading { said.of } else { said.pass },
+            fail: said.fail,
         }
     }
 
     /// What to mind at a fixture of this kind, each danger once, gas first.
     #[must_use]
     pub fn cautions(&self, check: &Check, kind: Option<FixtureKind>) -> Vec<String> {
-        Caution::warnings(&check.cautions, kind)
+        self.language.warnings(&check.cautions, kind)
     }
 
     /// A kind of fixture.
     #[must_use]
     pub fn kind(&self, kind: FixtureKind) -> String {
-        kind.name().to_owned()
+        self.language.word(kind)
     }
 
     /// A part.
     #[must_use]
     pub fn part(&self, part: PartKind) -> String {
-        part.name().to_lowercase()
+        self.language.word(part).to_lowercase()
     }
 
     /// How grave.
     #[must_use]
     pub fn severity(&self, severity: Severity) -> String {
-        severity.name().to_owned()
+        self.language.word(severity)
     }
 
     /// Who may do a check, when not everybody of the office may; empty otherwise.
@@ -87,19 +87,41 @@ impl Words {
     pub fn performer(&self, performer: Performer) -> String {
         match performer {
             Performer::Staff => String::new(),
-            other => other.name().to_owned(),
+            other => self.language.word(other),
+        }
+    }
+
+    /// Where a limit comes from.
+    #[must_use]
+    pub fn source(&self, source: &Source) -> String {
+        self.language.source(source)
+    }
+
+    /// What was answered; `written` is that in English. A reading stays as it was typed, and so does what was written of a reason.
+    #[must_use]
+    pub fn answered(&self, check: &Check, entry: &Entry, written: String) -> String {
+        if self.language == Language::ENGLISH {
+            return written;
+        }
+        let said = self.language.check(check);
+        match entry.outcome {
+            Outcome::NotChecked => self.language.reason(&entry.reason),
+            Outcome::Pass if !said.pass.is_empty() => said.pass,
+            Outcome::Fail if !said.fail.is_empty() => said.fail,
+            Outcome::Pass | Outcome::Fail if !entry.reading.is_empty() => entry.reading.clone(),
+            Outcome::Pass | Outcome::Fail => written,
         }
     }
 
     /// When a check is due.
     #[must_use]
     pub fn due(&self, window: &Window, today: NaiveDate) -> String {
-        sentence(window, today)
+        self.language.due(window, today)
     }
 
     /// A part to take along and for which place.
     #[must_use]
     pub fn load(&self, part: PartKind, place: &str) -> String {
-        format!("{} ({place})", part.name())
+        format!("{} ({place})", self.language.word(part))
     }
 }

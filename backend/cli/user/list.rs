@@ -22,6 +22,7 @@ struct Line {
     portfolios: Vec<String>,
     time_zone: &'static str,
     digest_hour: i64,
+    language: String,
     /// UTC, RFC 3339; null before the first sign-in.
     last_seen: Option<String>,
 }
@@ -64,6 +65,7 @@ fn line(listed: Listed, theirs: Vec<Place>) -> Line {
         portfolios,
         time_zone: listed.person.facts.time_zone.name(),
         digest_hour: listed.person.facts.digest_hour,
+        language: listed.person.facts.language.to_string(),
         last_seen: listed
             .last_seen_at
             .map(|at| at.format("%Y-%m-%dT%H:%M:%SZ").to_string()),

@@ -11,13 +11,14 @@ use clap::{Args, Subcommand};
 use super::Setting;
 use crate::actions::people::hashing::Hasher;
 use crate::actions::people::invite::{self, Invitation};
-use crate::actions::people::{reset, standing};
+use crate::actions::people::{account, reset, standing};
 use crate::clock::Now;
 use crate::config;
 use crate::domain::code::Coded;
 use crate::domain::register::person::{Actor, Role, Standing, address};
 use crate::domain::register::{PersonId, PersonText};
 use crate::error::{Error, Result};
+use crate::language::Language;
 use crate::store::{Db, people};
 
 /// Longest password file that is read, bytes; far more than any password has.
@@ -72,6 +73,13 @@ enum What {
         #[command(flatten)]
         base: Base,
     },
+    /// Set the language that a person reads, in pages and mails
+    Language {
+        /// Mail address
+        email: String,
+        /// Its tag: en or es
+        language: String,
+    },
     /// Set a person's password; their sessions end
     Password {
         /// Mail address
@@ -103,6 +111,9 @@ struct Who {
     /// Local hour of the morning mail, 0 to 23
     #[arg(long, default_value = "6")]
     digest_hour: String,
+    /// Language of their pages and mails: en or es
+    #[arg(long, default_value = "en")]
+    language: String,
 }
 
 #[derive(Debug, Args)]
@@ -138,6 +149,10 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
             let person = find(&db, email)?;
             crate::cli::say!("{}", reset::by_hand(&db, &actor, now, &base.url()?, person)?);
             said("It works once, within an hour. It is stored nowhere: hand it over now.".to_owned())
+        }
+        What::Language { email, language } => {
+            account::set_language_of(&db, &actor, now, find(&db, email)?, language)?;
+            said(format!("{email} reads {}.", Language::of(language).name()))
         }
         What::Password { email, source } => {
             let person = find(&db, email)?;
@@ -197,6 +212,7 @@ impl Who {
                 email: self.email.clone(),
                 time_zone: self.time_zone.clone(),
                 digest_hour: self.digest_hour.clone(),
+                language: self.language.clone(),
             },
             role,
             places,

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use chrono_tz::Tz;
 
 use super::typed::Typed;
-use super::{BuildingId, PersonId};
+use super::{BuildingId, LanguageTag, PersonId};
 use crate::coded;
 use crate::domain::field::FieldError;
 
@@ -93,6 +93,8 @@ pub struct PersonText {
     pub time_zone: String,
     /// Local hour of the morning mail; empty for 6.
     pub digest_hour: String,
+    /// Tag of the language that they read; empty for English.
+    pub language: String,
 }
 
 /// What is known of a person beside what they may do.
@@ -106,6 +108,8 @@ pub struct PersonFacts {
     pub time_zone: Tz,
     /// Local hour of the morning mail, 0 to 23.
     pub digest_hour: i64,
+    /// The language that they read.
+    pub language: LanguageTag,
 }
 
 /// A person of the office.
@@ -140,6 +144,10 @@ impl PersonFacts {
                     0..=23,
                 )
                 .unwrap_or(USUAL_DIGEST_HOUR),
+            language: LanguageTag::read(&text.language).unwrap_or_else(|sentence| {
+                typed.refuse("language", sentence);
+                LanguageTag::usual()
+            }),
         };
         typed.finish(facts)
     }

@@ -94,11 +94,8 @@ impl Caution {
     /// The warnings of these dangers as far as a fixture of this kind has them, each once, gas first; every one where no kind is known.
     #[must_use]
     pub fn warnings(dangers: &[Self], kind: Option<FixtureKind>) -> Vec<String> {
-        Self::ALL
-            .iter()
-            .filter(|danger| dangers.contains(danger) && kind.is_none_or(|kind| danger.concerns(kind)))
-            .map(|danger| danger.warning())
-            .collect()
+        let those = that_concern(dangers, kind);
+        those.into_iter().map(Self::warning).collect()
     }
 
     /// The whole sentence for a page: the warning, then that local codes and licensed practice decide.
@@ -106,6 +103,14 @@ impl Caution {
     pub fn sentence(self) -> String {
         format!("{} {DEFERENCE}", self.warning())
     }
+}
+
+/// Those of the dangers that a fixture of this kind has, each once, gas first; all of them where no kind is known.
+#[must_use]
+pub fn that_concern(dangers: &[Caution], kind: Option<FixtureKind>) -> Vec<Caution> {
+    let concerns =
+        |danger: &&Caution| dangers.contains(danger) && kind.is_none_or(|kind| danger.concerns(kind));
+    Caution::ALL.iter().filter(concerns).copied().collect()
 }
 
 #[cfg(test)]

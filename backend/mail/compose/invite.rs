@@ -3,10 +3,11 @@
 use askama::Template;
 use chrono::NaiveDateTime;
 
-use super::{Letter, at};
+use super::Letter;
 use crate::domain::register::PersonFacts;
 use crate::domain::register::person::Role;
 use crate::error::{Error, Result};
+use crate::language::{Language, Said as Message};
 use crate::store::outbox::LINK_PLACE;
 
 #[derive(Template)]
@@ -25,9 +26,16 @@ struct Said<'a> {
     name: &'a str,
     inviter: &'a str,
     site: &'a str,
-    role: &'static str,
+    role: String,
     link: &'static str,
     until: String,
+    language: Language,
+}
+
+impl Said<'_> {
+    fn say(&self, key: &'static str) -> Message {
+        self.language.say(key)
+    }
 }
 
 /// The invitation of a person by `inviter`, whose link is good until `until` (UTC).
@@ -41,16 +49,18 @@ pub fn letter(
     public_url: &str,
     until: NaiveDateTime,
 ) -> Result<Letter> {
+    let language = Language::of(person.language.as_str());
     let said = Said {
         name: &person.name,
         inviter,
         site: public_url,
-        role: role(as_role),
+        role: language.say(role(as_role)).into(),
         link: LINK_PLACE,
-        until: at(until, person.time_zone),
+        until: language.moment_in_full(until, person.time_zone),
+        language,
     };
     Ok(Letter {
-        subject: "Your invitation to Anglestop".to_owned(),
+        subject: said.say("invite-subject").into(),
         text: Text { said: &said }.render().map_err(Error::internal)?,
         html: Html { said: &said }.render().map_err(Error::internal)?,
     })
@@ -58,8 +68,8 @@ pub fn letter(
 
 const fn role(role: Role) -> &'static str {
     match role {
-        Role::Manager => "As a manager you plan the checks and see every building.",
-        Role::Technician => "As a technician you see what is due in your buildings and record what you find.",
-        Role::Owner => "As an owner you read the condition of your buildings.",
+        Role::Manager => "invite-as-manager",
+        Role::Technician => "invite-as-technician",
+        Role::Owner => "invite-as-owner",
     }
 }

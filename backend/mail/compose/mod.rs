@@ -5,8 +5,6 @@ pub mod invite;
 pub mod reset;
 pub mod urgent;
 
-use chrono::NaiveDateTime;
-use chrono_tz::Tz;
 use uuid::Uuid;
 
 /// A mail's words.
@@ -36,10 +34,4 @@ pub fn message_id(unique_key: &str, public_url: &str) -> String {
             format!("{public_url}#{unique_key}").as_bytes()
         )
     )
-}
-
-/// An instant as the recipient reads it: `Wed 2 Dec 2026, 10:00 (Europe/Oslo)`.
-fn at(instant: NaiveDateTime, zone: Tz) -> String {
-    let local = instant.and_utc().with_timezone(&zone);
-    format!("{} ({zone})", local.format("%a %-d %b %Y, %H:%M"))
 }

@@ -5,10 +5,11 @@ use askama::Template;
 use chrono::NaiveDateTime;
 use chrono_tz::Tz;
 
-use super::{Letter, at};
+use super::Letter;
 use crate::domain::register::{Building, Unit};
 use crate::domain::trade::urgent::Urgency;
 use crate::error::{Error, Result};
+use crate::language::Language;
 
 /// What was said.
 #[derive(Debug, Clone, Copy)]
@@ -66,8 +67,8 @@ pub fn letter(said: &Said<'_>, reader: Tz) -> Result<Letter> {
         what: said.kind.name(),
         address: address.unwrap_or_default(),
         who: said.who,
-        said: at(said.said_at, zone),
-        received: at(said.received_at, zone),
+        said: Language::ENGLISH.moment_in_full(said.said_at, zone),
+        received: Language::ENGLISH.moment_in_full(said.received_at, zone),
         place,
     };
     Ok(Letter {

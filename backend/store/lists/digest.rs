@@ -29,6 +29,8 @@ pub struct Recipient {
     pub time_zone: String,
     /// Local hour of the mail, 0 to 23.
     pub digest_hour: i64,
+    /// Tag of the language that they read.
+    pub language: String,
 }
 
 /// The active technicians, in the order of their keys.
@@ -45,6 +47,7 @@ pub fn recipients(conn: &mut AnyConnection) -> Result<Vec<Recipient>> {
             people::email,
             people::time_zone,
             people::digest_hour,
+            people::language,
         ))
         .load(conn)?;
     Ok(found)

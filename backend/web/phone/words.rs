@@ -9,7 +9,7 @@ use crate::language::{Language, catalogue};
 use crate::web::error::PageResult;
 
 /// The files of messages that the phone needs: numbers and dates, and its own words.
-const FILES: [&str; 2] = ["figures.ftl", "phone.ftl"];
+const FILES: [&str; 2] = ["figures.ftl", catalogue::PHONE];
 
 /// Answers with the messages of a language.
 ///

@@ -45,3 +45,42 @@ figures-units = { $count ->
     [one] { $number } unit
    *[other] { $number } units
 }
+
+figures-days = { $count ->
+    [one] { $number } day
+   *[other] { $number } days
+}
+figures-checks = { $count ->
+    [one] { $number } check
+   *[other] { $number } checks
+}
+
+due-opens = opens { $day }
+due-tomorrow = due tomorrow
+due-in-days = { $count ->
+    [one] due in { $count } day
+   *[other] due in { $count } days
+}
+due-today = due today
+due-last-day = due, last day today
+due-days-left = due, { $days } left
+due-days-over = { $count ->
+    [one] { $count } day over
+   *[other] { $count } days over
+}
+due-on = due { $day }
+due-now = due now
+due-minutes = { $side ->
+    [over] { $number } min over
+   *[left] { $number } min left
+}
+due-hours = { $side ->
+    [over] { $number } h over
+   *[left] { $number } h left
+}
+due-days = { $side ->
+    [over] { $number } days over
+   *[left] { $number } days left
+}
+due-by = { $left }, by { $moment }
+due-no-deadline = no deadline

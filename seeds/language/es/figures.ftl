@@ -46,3 +46,42 @@ figures-units = { $count ->
     [one] { $number } unidad
    *[other] { $number } unidades
 }
+
+figures-days = { $count ->
+    [one] { $number } día
+   *[other] { $number } días
+}
+figures-checks = { $count ->
+    [one] { $number } revisión
+   *[other] { $number } revisiones
+}
+
+due-opens = se abre { $day }
+due-tomorrow = toca mañana
+due-in-days = { $count ->
+    [one] toca en { $count } día
+   *[other] toca en { $count } días
+}
+due-today = toca hoy
+due-last-day = pendiente, hoy es el último día
+due-days-left = pendiente, quedan { $days }
+due-days-over = { $count ->
+    [one] { $count } día de atraso
+   *[other] { $count } días de atraso
+}
+due-on = toca { $day }
+due-now = vence ahora
+due-minutes = { $side ->
+    [over] { $number } min de atraso
+   *[left] quedan { $number } min
+}
+due-hours = { $side ->
+    [over] { $number } h de atraso
+   *[left] quedan { $number } h
+}
+due-days = { $side ->
+    [over] { $number } días de atraso
+   *[left] quedan { $number } días
+}
+due-by = { $left }, hasta { $moment }
+due-no-deadline = sin plazo

@@ -21,7 +21,10 @@ pub async fn submit(context: Context, request: HttpRequest, form: Form) -> PageR
         .act(move |db, actor, now| account::set_hours(db, actor, now, &zone, &hour))
         .await;
     match kept {
-        Ok(()) => Ok(respond::redirect_saying("/account", "Zone and hour are kept.")),
+        Ok(()) => Ok(respond::redirect_saying(
+            "/account",
+            &context.say("account-hours-kept").to_string(),
+        )),
         Err(Error::Fields(errors)) => {
             respond::form_again(&show::page(&context, &request, Some((&form, errors))).await?)
         }

@@ -33,7 +33,7 @@ pub async fn submit(context: Context, request: HttpRequest, form: Form) -> PageR
     match changed {
         Ok(()) => Ok(respond::redirect_saying(
             "/account",
-            "Your new password is kept. Your other sessions ended.",
+            &context.say("account-password-kept").to_string(),
         )),
         Err(Error::Fields(errors)) => {
             respond::form_again(&show::page(&context, &request, Some((&form, errors))).await?)

@@ -3,7 +3,6 @@
 use actix_web::web;
 
 use crate::actions::people::account;
-use crate::language;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::Form;
@@ -18,7 +17,10 @@ pub async fn end(context: Context, session: web::Path<i64>, _: Form) -> PageResu
     context
         .act(move |db, actor, _| account::end_session(db, actor, id))
         .await?;
-    Ok(respond::redirect_saying("/account", "That session ended."))
+    Ok(respond::redirect_saying(
+        "/account",
+        &context.say("account-session-ended").to_string(),
+    ))
 }
 
 /// Ends every session but this.
@@ -32,6 +34,6 @@ pub async fn end_others(context: Context, _: Form) -> PageResult {
         .await?;
     Ok(respond::redirect_saying(
         "/account",
-        &format!("{} ended.", language::count(ended, "session", "sessions")),
+        &context.language().count("account-sessions-ended", ended),
     ))
 }

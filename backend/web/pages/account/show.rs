@@ -1,14 +1,14 @@
-//! The account page. Its three forms are answered by its neighbours; each shows this page again with what to mend.
+//! The account page. Its forms are answered by its neighbours; each shows this page again with what to mend.
 
 use actix_web::HttpRequest;
 use askama::Template;
 
 use crate::domain::register::person::Role;
 use crate::error::{Error, FieldError};
-use crate::language;
 use crate::store::people;
 use crate::store::sessions::{self, Listed};
-use crate::web::chrome::{Chrome, role_word};
+use crate::web::choice::Choice;
+use crate::web::chrome::{Chrome, role_in};
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::Fields;
@@ -20,7 +20,9 @@ use crate::web::{gate, respond};
 pub(super) struct Account {
     chrome: Chrome,
     email: String,
-    role: &'static str,
+    role: String,
+    language: String,
+    languages: Vec<Choice>,
     gets_digest: Option<()>,
     time_zone: String,
     digest_hour: String,
@@ -72,23 +74,25 @@ pub(super) async fn page(
         _ => kept,
     };
     Ok(Account {
-        chrome: Chrome::new(context, request, "Account"),
+        chrome: Chrome::new(context, request, &context.say("account").to_string()).spoken(),
         gets_digest: (role != Role::Owner).then_some(()),
         time_zone: as_typed("time_zone", person.facts.time_zone.name().to_owned()),
         digest_hour: as_typed("digest_hour", person.facts.digest_hour.to_string()),
         email: person.facts.email,
-        role: role_word(role),
+        role: role_in(context.language(), role),
+        language: as_typed("language", person.facts.language.to_string()),
+        languages: Choice::languages(),
         others: rows.iter().filter(|row| row.this.is_none()).count(),
         sessions: rows,
-        errors,
+        errors: context.language().errors(errors),
     })
 }
 
 fn row(session: Listed, context: &Context) -> Row {
-    let moment = |at| language::moment(at, context.zone(), context.today());
+    let moment = |at| context.language().moment(at, context.zone(), context.today());
     Row {
         id: session.id,
-        browser: browser(&session.user_agent),
+        browser: browser(&session.user_agent, context),
         began: moment(session.created_at),
         seen: moment(session.last_seen_at),
         ends: moment(session.ends_at),
@@ -97,7 +101,7 @@ fn row(session: Listed, context: &Context) -> Row {
 }
 
 /// What a browser calls itself, as far as people know it by: its own name and the system it runs on.
-fn browser(agent: &str) -> String {
+fn browser(agent: &str, context: &Context) -> String {
     let known = |names: &[(&str, &'static str)]| {
         names
             .iter()
@@ -119,8 +123,11 @@ fn browser(agent: &str) -> String {
         ("Linux", "Linux"),
     ]);
     match (program, system) {
-        (Some(program), Some(system)) => format!("{program} on {system}"),
+        (Some(program), Some(system)) => {
+            let said = context.say("account-browser-on").with("program", program);
+            said.with("system", system).to_string()
+        }
         (Some(program), None) => program.to_owned(),
-        _ => "a program that is no known browser".to_owned(),
+        _ => context.say("account-browser-unknown").to_string(),
     }
 }

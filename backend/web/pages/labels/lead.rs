@@ -6,7 +6,6 @@ use askama::Template;
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 
 use crate::domain::printed_label::LabelCode;
-use crate::language;
 use crate::store::labels::{self, Found};
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
@@ -20,7 +19,6 @@ const ESCAPED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'_').remove(b'
 #[template(path = "pages/labels/ended.html")]
 struct Ended {
     chrome: Chrome,
-    heading: &'static str,
     sentence: String,
     place: Option<Onward>,
 }
@@ -54,9 +52,8 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
         Some(found) => respond::page_with(StatusCode::GONE, &ended(&context, &request, &found)),
         None => {
             let page = Ended {
-                chrome: Chrome::new(&context, &request, "Unknown label"),
-                heading: "Unknown label",
-                sentence: "No label that you may see has this code. Scan it once more, or find the unit by its door.".to_owned(),
+                chrome: Chrome::new(&context, &request, &context.say("label-unknown").to_string()).spoken(),
+                sentence: context.say("label-unknown-how").into(),
                 place: None,
             };
             respond::page_with(StatusCode::NOT_FOUND, &page)
@@ -68,19 +65,23 @@ fn ended(context: &Context, request: &HttpRequest, found: &Found) -> Ended {
     let on = found
         .ended_at
         .map(|at| at.and_utc().with_timezone(&found.zone).date_naive());
-    let on = on.map_or_else(String::new, |day| {
-        format!(" on {}", language::day(day, context.now.date_in(found.zone)))
-    });
+    let said = match on {
+        Some(day) => {
+            let day = context.language().day(day, context.now.date_in(found.zone));
+            context.say("label-withdrawn-on").with("day", day)
+        }
+        None => context.say("label-withdrawn-once"),
+    };
+    let said = said
+        .with("place", &found.tag_label)
+        .with("unit", &found.unit_label);
+    let onward = context.say("label-go-on").with("place", &found.tag_label);
     Ended {
-        chrome: Chrome::new(context, request, "Withdrawn label"),
-        heading: "Withdrawn label",
-        sentence: format!(
-            "This label was withdrawn{on}, and another took its place. It was stuck to {} in unit {} of {}. Look whether it still hangs there before you go on, and take it off.",
-            found.tag_label, found.unit_label, found.building_name
-        ),
+        chrome: Chrome::new(context, request, &context.say("label-withdrawn").to_string()).spoken(),
+        sentence: said.with("building", &found.building_name).into(),
         place: Some(Onward {
             href: walk(found),
-            words: format!("Go on to {} in unit {}", found.tag_label, found.unit_label),
+            words: onward.with("unit", &found.unit_label).into(),
             unit: format!("/units/{}", found.unit),
         }),
     }

@@ -7,6 +7,7 @@ use super::{Assigning, Places, chosen};
 use crate::actions::people::invite::{self, Invitation};
 use crate::domain::register::PersonText;
 use crate::error::{Error, FieldError};
+use crate::web::choice::Choice;
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
@@ -18,6 +19,7 @@ use crate::web::respond;
 struct Invite {
     chrome: Chrome,
     typed: PersonText,
+    languages: Vec<Choice>,
     assigning: Assigning,
     errors: Vec<FieldError>,
 }
@@ -32,6 +34,7 @@ fn page(
     Invite {
         chrome: Chrome::new(context, request, "Invite a person"),
         typed: typed(fields),
+        languages: Choice::languages(),
         assigning: Assigning::of_form(fields, places),
         errors,
     }
@@ -43,6 +46,7 @@ fn typed(fields: &Fields) -> PersonText {
         email: fields.text("email").to_owned(),
         time_zone: fields.text("time_zone").to_owned(),
         digest_hour: fields.text("digest_hour").to_owned(),
+        language: fields.text("language").to_owned(),
     }
 }
 
@@ -54,6 +58,7 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
     let places = context.read(|conn, _| super::places(conn)).await?;
     let mut fields = Fields::default();
     fields.set("time_zone", context.session.time_zone.clone());
+    fields.set("language", "en");
     respond::page(&page(&context, &request, &fields, places, Vec::new()))
 }
 

@@ -9,7 +9,7 @@ use crate::actions::people::{invite, standing};
 use crate::domain::register::person::Standing;
 use crate::domain::register::{Person, PersonId};
 use crate::error::{Error, FieldError};
-use crate::language;
+use crate::language::{self, Language};
 use crate::store::{assignments, people};
 use crate::web::choice::Fact;
 use crate::web::chrome::{Chrome, role_word};
@@ -153,6 +153,7 @@ async fn page(
             Fact::new("Sign-in", standing_word(standing)),
             Fact::new("Last seen", seen),
             Fact::new("Time zone", facts.time_zone.name()),
+            Fact::new("Language", Language::of(facts.language.as_str()).name()),
             Fact::new("Morning mail", format!("at {:02}:00 there", facts.digest_hour)),
         ],
         name: facts.name,

@@ -7,6 +7,7 @@ use crate::actions::people::hashing::Hasher;
 use crate::actions::people::{invite, link};
 use crate::domain::register::Person;
 use crate::error::{Error, FieldError};
+use crate::language::Language;
 use crate::store::tokens::LinkKind;
 use crate::web::chrome::Chrome;
 use crate::web::context::{Visitor, off_worker};
@@ -14,7 +15,7 @@ use crate::web::error::PageResult;
 use crate::web::form::Form;
 use crate::web::{origin, respond};
 
-const OVER: &str = "This invitation was taken or its time is over. Ask whoever invited you for another; when you have a password already, sign in with it.";
+const OVER: &str = "invitation-over";
 
 #[derive(Template)]
 #[template(path = "pages/session/invitation.html")]
@@ -26,11 +27,13 @@ struct Invitation {
 }
 
 fn page(visitor: &Visitor, request: &HttpRequest, person: Person, errors: Vec<FieldError>) -> Invitation {
+    let language = Language::of(person.facts.language.as_str());
     Invitation {
-        chrome: Chrome::of_visitor(visitor, request, "Your invitation"),
+        chrome: Chrome::of_visitor(visitor, request, &language.say("invitation").to_string())
+            .spoken_in(language),
         name: person.facts.name,
         email: person.facts.email,
-        errors,
+        errors: language.errors(errors),
     }
 }
 
@@ -41,7 +44,7 @@ fn page(visitor: &Visitor, request: &HttpRequest, person: Person, errors: Vec<Fi
 pub async fn show(visitor: Visitor, request: HttpRequest, token: web::Path<String>) -> PageResult {
     match invited(&visitor, &token).await? {
         Some(person) => respond::page(&page(&visitor, &request, person, Vec::new())),
-        None => super::link_over(&visitor, &request, OVER, ("/sign-in", "Sign in")),
+        None => super::link_over(&visitor, &request, OVER, ("/sign-in", "sign-in")),
     }
 }
 
@@ -56,19 +59,18 @@ pub async fn submit(
     form: Form,
 ) -> PageResult {
     let Some(person) = invited(&visitor, &token).await? else {
-        return super::link_over(&visitor, &request, OVER, ("/sign-in", "Sign in"));
+        return super::link_over(&visitor, &request, OVER, ("/sign-in", "sign-in"));
     };
     let (db, now, agent) = (visitor.app.db.clone(), visitor.now, origin::agent(&request));
     let password = form.exact("password").to_owned();
+    let welcome = Language::of(person.facts.language.as_str())
+        .say("invitation-taken")
+        .to_string();
     let taken = off_worker(move || invite::take(&db, Hasher::shared(), now, &token, &password, &agent)).await;
     match taken {
-        Ok(opened) => super::signed_in(
-            &visitor,
-            &opened,
-            respond::redirect_saying("/", "Welcome. Your password is kept."),
-        ),
+        Ok(opened) => super::signed_in(&visitor, &opened, respond::redirect_saying("/", &welcome)),
         Err(Error::Fields(errors)) => respond::form_again(&page(&visitor, &request, person, errors)),
-        Err(Error::NotFound(_)) => super::link_over(&visitor, &request, OVER, ("/sign-in", "Sign in")),
+        Err(Error::NotFound(_)) => super::link_over(&visitor, &request, OVER, ("/sign-in", "sign-in")),
         Err(error) => Err(error.into()),
     }
 }

@@ -24,11 +24,12 @@ use crate::web::respond;
 #[template(path = "pages/session/link_over.html")]
 struct LinkOver {
     chrome: Chrome,
-    sentence: &'static str,
+    sentence: String,
     way: &'static str,
-    word: &'static str,
+    word: String,
 }
 
+/// `sentence` and the word of the way on are messages.
 fn link_over(
     visitor: &Visitor,
     request: &HttpRequest,
@@ -36,10 +37,10 @@ fn link_over(
     (way, word): (&'static str, &'static str),
 ) -> PageResult {
     let page = LinkOver {
-        chrome: Chrome::of_visitor(visitor, request, "This link is over"),
-        sentence,
+        chrome: Chrome::of_visitor(visitor, request, &visitor.say("link-over").to_string()).spoken(),
+        sentence: visitor.say(sentence).into(),
         way,
-        word,
+        word: visitor.say(word).into(),
     };
     respond::page_with(StatusCode::NOT_FOUND, &page)
 }

@@ -7,6 +7,7 @@ use crate::actions::people::hashing::Hasher;
 use crate::actions::people::{link, reset};
 use crate::domain::register::Person;
 use crate::error::{Error, FieldError};
+use crate::language::Language;
 use crate::store::tokens::LinkKind;
 use crate::web::chrome::Chrome;
 use crate::web::context::{Visitor, off_worker};
@@ -14,7 +15,7 @@ use crate::web::error::PageResult;
 use crate::web::form::Form;
 use crate::web::respond;
 
-const OVER: &str = "This link was used or its hour is over. Ask for another.";
+const OVER: &str = "new-password-over";
 
 #[derive(Template)]
 #[template(path = "pages/session/new_password.html")]
@@ -25,10 +26,12 @@ struct NewPassword {
 }
 
 fn page(visitor: &Visitor, request: &HttpRequest, person: Person, errors: Vec<FieldError>) -> NewPassword {
+    let language = Language::of(person.facts.language.as_str());
     NewPassword {
-        chrome: Chrome::of_visitor(visitor, request, "A new password"),
+        chrome: Chrome::of_visitor(visitor, request, &language.say("new-password").to_string())
+            .spoken_in(language),
         email: person.facts.email,
-        errors,
+        errors: language.errors(errors),
     }
 }
 
@@ -39,7 +42,7 @@ fn page(visitor: &Visitor, request: &HttpRequest, person: Person, errors: Vec<Fi
 pub async fn show(visitor: Visitor, request: HttpRequest, token: web::Path<String>) -> PageResult {
     match waiting(&visitor, &token).await? {
         Some(person) => respond::page(&page(&visitor, &request, person, Vec::new())),
-        None => super::link_over(&visitor, &request, OVER, ("/reset", "Ask for another link")),
+        None => super::link_over(&visitor, &request, OVER, ("/reset", "new-password-again")),
     }
 }
 
@@ -54,18 +57,18 @@ pub async fn submit(
     form: Form,
 ) -> PageResult {
     let Some(person) = waiting(&visitor, &token).await? else {
-        return super::link_over(&visitor, &request, OVER, ("/reset", "Ask for another link"));
+        return super::link_over(&visitor, &request, OVER, ("/reset", "new-password-again"));
     };
     let (db, now) = (visitor.app.db.clone(), visitor.now);
     let password = form.exact("password").to_owned();
     match off_worker(move || reset::take(&db, Hasher::shared(), now, &token, &password)).await {
         Ok(()) => Ok(respond::redirect_saying(
             "/sign-in",
-            "Your new password is kept. Sign in with it.",
+            &visitor.say("new-password-kept").to_string(),
         )),
         Err(Error::Fields(errors)) => respond::form_again(&page(&visitor, &request, person, errors)),
         Err(Error::NotFound(_)) => {
-            super::link_over(&visitor, &request, OVER, ("/reset", "Ask for another link"))
+            super::link_over(&visitor, &request, OVER, ("/reset", "new-password-again"))
         }
         Err(error) => Err(error.into()),
     }

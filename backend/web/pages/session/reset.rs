@@ -30,7 +30,7 @@ struct Asked {
 /// When the template fails.
 pub async fn show(visitor: Visitor, request: HttpRequest) -> PageResult {
     respond::page(&Reset {
-        chrome: Chrome::of_visitor(&visitor, &request, "A new password"),
+        chrome: Chrome::of_visitor(&visitor, &request, &visitor.say("new-password").to_string()).spoken(),
         errors: Vec::new(),
     })
 }
@@ -42,8 +42,11 @@ pub async fn show(visitor: Visitor, request: HttpRequest) -> PageResult {
 pub async fn submit(visitor: Visitor, request: HttpRequest, form: Form) -> PageResult {
     if form.text("email").is_empty() {
         return respond::form_again(&Reset {
-            chrome: Chrome::of_visitor(&visitor, &request, "A new password"),
-            errors: vec![FieldError::new("email", "Mail address is empty. Fill it in.")],
+            chrome: Chrome::of_visitor(&visitor, &request, &visitor.say("new-password").to_string()).spoken(),
+            errors: vec![FieldError::new(
+                "email",
+                visitor.language.sentence("Mail address is empty. Fill it in."),
+            )],
         });
     }
     let (db, now, origin) = (visitor.app.db.clone(), visitor.now, origin::of(&request));
@@ -51,6 +54,6 @@ pub async fn submit(visitor: Visitor, request: HttpRequest, form: Form) -> PageR
     let email = form.text("email").to_owned();
     off_worker(move || reset::request(&db, now, &public_url, &email, origin)).await?;
     respond::page(&Asked {
-        chrome: Chrome::of_visitor(&visitor, &request, "Look into your mail"),
+        chrome: Chrome::of_visitor(&visitor, &request, &visitor.say("reset-asked").to_string()).spoken(),
     })
 }

@@ -13,7 +13,7 @@ use crate::web::error::PageResult;
 use crate::web::form::{Fields, Form};
 use crate::web::{origin, respond};
 
-const OVER: &str = "This link was used or its day is over. While there is nobody yet, the server prints another when it starts.";
+const OVER: &str = "set-up-over";
 
 #[derive(Template)]
 #[template(path = "pages/session/set_up.html")]
@@ -37,6 +37,7 @@ fn typed(form: &Fields) -> PersonText {
         email: form.text("email").to_owned(),
         time_zone: form.text("time_zone").to_owned(),
         digest_hour: String::new(),
+        language: String::new(),
     }
 }
 
@@ -51,7 +52,7 @@ pub async fn show(visitor: Visitor, request: HttpRequest, token: web::Path<Strin
         .read(move |conn| set_up::is_open(conn, now, &token))
         .await?;
     if !open {
-        return super::link_over(&visitor, &request, OVER, ("/sign-in", "Sign in"));
+        return super::link_over(&visitor, &request, OVER, ("/sign-in", "sign-in"));
     }
     respond::page(&page(&visitor, &request, PersonText::default(), Vec::new()))
 }
@@ -77,7 +78,7 @@ pub async fn submit(
             super::signed_in(&visitor, &opened, on)
         }
         Err(Error::Fields(errors)) => respond::form_again(&page(&visitor, &request, typed(&form), errors)),
-        Err(Error::NotFound(_)) => super::link_over(&visitor, &request, OVER, ("/sign-in", "Sign in")),
+        Err(Error::NotFound(_)) => super::link_over(&visitor, &request, OVER, ("/sign-in", "sign-in")),
         Err(error) => Err(error.into()),
     }
 }

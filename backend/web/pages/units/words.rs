@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::domain::register::{Building, Entry, Installed, Unit, UnitFacts, UnitKind};
-use crate::language;
+use crate::language::{self, Language};
 
 /// What a unit is and whether somebody lives there: `vacant`, `common area, off line`.
 #[must_use]
@@ -79,22 +79,36 @@ pub fn spoken(tag: &str) -> String {
         .map_or_else(|| tag.to_owned(), |(_, name)| (*name).to_owned())
 }
 
-/// What an entry needs, as facts of a page.
+/// What an entry needs, as facts of a page in English.
 #[must_use]
 pub fn entry(entry: &Entry, notice_hours: i64) -> Vec<crate::web::choice::Fact> {
+    entry_in(Language::ENGLISH, entry, notice_hours)
+}
+
+/// What an entry needs, as facts of a page. What was noted of the household stays as it was written.
+#[must_use]
+pub fn entry_in(language: Language, entry: &Entry, notice_hours: i64) -> Vec<crate::web::choice::Fact> {
     use crate::web::choice::Fact;
-    let or_none = |text: &str| {
+    let or_none = |text: &str| -> String {
         if text.is_empty() {
-            "none noted".to_owned()
+            language.say("entry-none").into()
         } else {
             text.to_owned()
         }
     };
+    let hours = usize::try_from(notice_hours).unwrap_or(0);
+    let spoken = match Language::known(&entry.language) {
+        Some(known) if language != Language::ENGLISH => known.name(),
+        _ => spoken(&entry.language),
+    };
     vec![
-        Fact::new("Household", &entry.name),
-        Fact::new("Language", spoken(&entry.language)),
-        Fact::new("Agreed hours", or_none(&entry.agreed_hours)),
-        Fact::new("No entry", or_none(&entry.no_entry_days)),
-        Fact::new("Entry notice", format!("{notice_hours} hours")),
+        Fact::new(language.say("entry-household"), &entry.name),
+        Fact::new(language.say("language"), spoken),
+        Fact::new(language.say("entry-hours"), or_none(&entry.agreed_hours)),
+        Fact::new(language.say("entry-no-days"), or_none(&entry.no_entry_days)),
+        Fact::new(
+            language.say("entry-notice"),
+            language.say("entry-notice-hours").with("count", hours),
+        ),
     ]
 }

@@ -64,13 +64,13 @@ pub async fn submit(context: Context, visitor: Visitor, request: HttpRequest, fo
     };
     match done {
         Ok(_) => {
-            let said = "Taken down, and mailed to every manager. It calls nobody: call now if nobody has.";
+            let said = context.say("urgent-taken").to_string();
             let to = if code.is_empty() {
                 "/urgent".to_owned()
             } else {
                 format!("/urgent?building={code}")
             };
-            Ok(respond::redirect_saying(&to, said))
+            Ok(respond::redirect_saying(&to, &said))
         }
         Err(error) => {
             let errors = to_mend(error)?;

@@ -8,10 +8,9 @@ use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::register::Building;
 use crate::domain::register::person::{Actor, Role};
-use crate::domain::trade::caution::DEFERENCE;
 use crate::domain::trade::urgent::{Contact, Urgency, dialled};
 use crate::error::{FieldError, Result};
-use crate::language;
+use crate::language::Language;
 use crate::store::urgent::{self, Reported};
 use crate::store::{AnyConnection, buildings};
 use crate::web::choice::Choice;
@@ -29,7 +28,7 @@ const REPORTS: i64 = 20;
 pub(super) struct Urgent {
     chrome: Chrome,
     sections: Vec<Section>,
-    deference: &'static str,
+    deference: String,
     role: Option<Role>,
     building: Option<(String, String)>,
     buildings: Vec<Choice>,
@@ -42,20 +41,20 @@ pub(super) struct Urgent {
 
 struct Section {
     code: &'static str,
-    name: &'static str,
-    steps: &'static [&'static str],
+    name: String,
+    steps: Vec<String>,
     calls: Vec<Call>,
-    not_set: Vec<&'static str>,
+    not_set: Vec<String>,
 }
 
 struct Call {
-    name: &'static str,
+    name: String,
     number: String,
     dialled: String,
 }
 
 struct Row {
-    what: &'static str,
+    what: String,
     building: Option<(String, String)>,
     unit: Option<(i64, String)>,
     who: String,
@@ -99,6 +98,7 @@ pub(super) async fn page(
     building: Option<Building>,
     (form, errors): (Fields, Vec<FieldError>),
 ) -> Result<Urgent> {
+    let language = visitor.language;
     let actor = visitor.session.as_ref().map(|session| session.actor.clone());
     let (role, now, id) = (
         actor.as_ref().map(|actor| actor.role),
@@ -112,30 +112,38 @@ pub(super) async fn page(
                 Some(id) => contacts::numbers_in(conn, id)?,
                 None => contacts::numbers(conn)?,
             };
-            let (buildings, reports) = for_staff(conn, actor.as_ref(), now)?;
+            let (buildings, reports) = for_staff(conn, actor.as_ref(), now, language)?;
             Ok((numbers, buildings, reports))
         })
         .await?;
     Ok(Urgent {
-        chrome: Chrome::of_visitor(visitor, request, "Urgent"),
+        chrome: Chrome::of_visitor(visitor, request, &visitor.say("urgent").to_string()).spoken(),
         sections: Urgency::ALL
             .iter()
-            .map(|urgency| section(*urgency, &numbers))
+            .map(|urgency| section(language, *urgency, &numbers))
             .collect(),
-        deference: DEFERENCE,
+        deference: language.deference(),
         role,
         building: building.map(|one| (one.facts.code, one.facts.name)),
         buildings,
-        kinds: Choice::every(Urgency::name),
+        kinds: Urgency::ALL
+            .iter()
+            .map(|urgency| Choice::new(urgency.code(), language.word(*urgency)))
+            .collect(),
         client_id: form.client_id_or_new(),
         form,
-        errors,
+        errors: language.errors(errors),
         reports,
     })
 }
 
 /// The buildings that staff may name, and to a manager what was reported last.
-fn for_staff(conn: &mut AnyConnection, actor: Option<&Actor>, now: Now) -> Result<(Vec<Choice>, Vec<Row>)> {
+fn for_staff(
+    conn: &mut AnyConnection,
+    actor: Option<&Actor>,
+    now: Now,
+    language: Language,
+) -> Result<(Vec<Choice>, Vec<Row>)> {
     let Some(actor) = actor.filter(|actor| actor.role != Role::Owner) else {
         return Ok((Vec::new(), Vec::new()));
     };
@@ -148,10 +156,13 @@ fn for_staff(conn: &mut AnyConnection, actor: Option<&Actor>, now: Now) -> Resul
     } else {
         Vec::new()
     };
-    Ok((choices, reports.into_iter().map(|one| row(one, now)).collect()))
+    Ok((
+        choices,
+        reports.into_iter().map(|one| row(one, now, language)).collect(),
+    ))
 }
 
-fn row(one: Reported, now: Now) -> Row {
+fn row(one: Reported, now: Now, language: Language) -> Row {
     let zone = one
         .building
         .as_ref()
@@ -159,20 +170,20 @@ fn row(one: Reported, now: Now) -> Row {
     let local = one.said_at.and_utc().with_timezone(&zone).naive_local();
     let clock = if one.building.is_some() { "" } else { " UTC" };
     Row {
-        what: one.kind.name(),
+        what: language.word(one.kind),
         building: one.building.map(|(code, name, _)| (code, name)),
         unit: one.unit.map(|(id, label)| (id.0, label)),
         who: one.person,
         said: format!(
             "{}, {}{clock}",
-            language::day(local.date(), now.date_in(zone)),
+            language.day(local.date(), now.date_in(zone)),
             local.format("%H:%M")
         ),
         note: one.note,
     }
 }
 
-fn section(urgency: Urgency, numbers: &[(Contact, String)]) -> Section {
+fn section(language: Language, urgency: Urgency, numbers: &[(Contact, String)]) -> Section {
     let number = |contact: Contact| {
         let known = numbers.iter().find(|(known, _)| *known == contact);
         known.map_or("", |(_, number)| number.as_str())
@@ -183,16 +194,19 @@ fn section(urgency: Urgency, numbers: &[(Contact, String)]) -> Section {
         .partition(|contact| !number(**contact).is_empty());
     Section {
         code: urgency.code(),
-        name: urgency.name(),
-        steps: urgency.steps(),
+        name: language.word(urgency),
+        steps: language.steps(urgency),
         calls: set
             .into_iter()
             .map(|contact| Call {
-                name: contact.name(),
+                name: language.word(contact),
                 number: number(contact).to_owned(),
                 dialled: dialled(number(contact)),
             })
             .collect(),
-        not_set: not_set.into_iter().map(Contact::name).collect(),
+        not_set: not_set
+            .into_iter()
+            .map(|contact| language.word(contact))
+            .collect(),
     }
 }

@@ -22,7 +22,10 @@ pub async fn submit(context: Context, request: HttpRequest, id: web::Path<i64>, 
         .act(move |db, actor, now| visits::cancel(db, actor, now, visit, &reason))
         .await;
     match cancelled.map_err(to_mend) {
-        Ok(()) => Ok(respond::redirect_saying("/visits", "Visit cancelled.")),
+        Ok(()) => Ok(respond::redirect_saying(
+            "/visits",
+            &context.say("visit-cancelled").to_string(),
+        )),
         Err(Ok(errors)) => show::again(&context, &request, visit, fields, errors).await,
         Err(Err(other)) => Err(other.into()),
     }

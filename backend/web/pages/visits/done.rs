@@ -20,6 +20,6 @@ pub async fn submit(context: Context, id: web::Path<i64>, _form: Form) -> PageRe
         .await?;
     Ok(respond::redirect_saying(
         &format!("/visits/{visit}"),
-        "Visit closed as done.",
+        &context.say("visit-done-kept").to_string(),
     ))
 }

@@ -11,7 +11,7 @@ use crate::domain::register::person::Actor;
 use crate::domain::register::{PersonId, VisitId};
 use crate::domain::visit::VisitStatus;
 use crate::error::{Error, Result};
-use crate::language;
+use crate::language::Language;
 use crate::store::AnyConnection;
 use crate::store::lists::due::Desk;
 use crate::store::lists::visits::{self, Cursor, Filter, Line, Wanted};
@@ -59,7 +59,7 @@ struct Row {
     unit_label: String,
     what: String,
     technician: Option<String>,
-    status: &'static str,
+    status: String,
     reason: String,
 }
 
@@ -69,15 +69,21 @@ struct Row {
 /// When a filter can't be used or the database does not answer.
 pub async fn show(context: Context, request: HttpRequest) -> PageResult {
     let fields = Fields::from_urlencoded(request.query_string().as_bytes());
-    let now = context.now;
+    let (now, language) = (context.now, context.language());
     let mut page = context
-        .read(move |conn, actor| load(conn, actor, now, fields))
+        .read(move |conn, actor| load(conn, actor, now, language, fields))
         .await?;
-    page.chrome = Chrome::new(&context, &request, "Visits");
+    page.chrome = Chrome::new(&context, &request, &context.say("visits").to_string()).spoken();
     respond::page(&page)
 }
 
-fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, fields: Fields) -> Result<List> {
+fn load(
+    conn: &mut AnyConnection,
+    actor: &Actor,
+    now: Now,
+    language: Language,
+    fields: Fields,
+) -> Result<List> {
     let desk = Desk::load(conn, &actor.scope, now)?;
     let filter = filter(&desk, &fields)?;
     let after = cursor(fields.text("after"))?;
@@ -97,10 +103,10 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, fields: Fields) -> Re
     Ok(List {
         chrome: Chrome::anonymous(""),
         states: vec![
-            Choice::new("closed", "closed"),
-            Choice::new("done", "done"),
-            Choice::new("no_access", "no access"),
-            Choice::new("cancelled", "cancelled"),
+            Choice::new("closed", language.say("visits-closed")),
+            Choice::new("done", language.word(VisitStatus::Done).to_lowercase()),
+            Choice::new("no_access", language.word(VisitStatus::NoAccess).to_lowercase()),
+            Choice::new("cancelled", language.word(VisitStatus::Cancelled).to_lowercase()),
         ],
         buildings: each.map(|place| Choice::new(&place.code, &place.name)).collect(),
         technicians: desk
@@ -108,12 +114,12 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, fields: Fields) -> Re
             .iter()
             .map(|(id, name)| Choice::new(id.to_string(), name))
             .collect(),
-        days: days(&lines, now),
-        lately: days(&lately, now),
+        days: days(&lines, now, language),
+        lately: days(&lately, now, language),
         is_filtered: ["state", "building", "technician"]
             .iter()
             .any(|name| !fields.text(name).is_empty()),
-        shown: language::count(lines.len(), "visit on this page", "visits on this page"),
+        shown: language.count("visits-on-page", lines.len()),
         first: after.map(|_| address(&fields, "")),
         next: lines
             .last()
@@ -184,7 +190,7 @@ fn address(fields: &Fields, after: &str) -> String {
     }
 }
 
-fn days(lines: &[Line], now: Now) -> Vec<Day> {
+fn days(lines: &[Line], now: Now, language: Language) -> Vec<Day> {
     lines
         .chunk_by(|one, other| one.on_date == other.on_date)
         .map(|lines| {
@@ -192,19 +198,15 @@ fn days(lines: &[Line], now: Now) -> Vec<Day> {
                 (line.on_date, now.date_in(line.zone))
             });
             Day {
-                words: format!(
-                    "{}, {}",
-                    language::day(day, today),
-                    language::distance(day, today)
-                ),
+                words: format!("{}, {}", language.day(day, today), language.distance(day, today)),
                 is_left_over: day < today && lines.iter().any(|line| line.status == VisitStatus::Planned),
-                rows: lines.iter().map(row).collect(),
+                rows: lines.iter().map(|line| row(line, language)).collect(),
             }
         })
         .collect()
 }
 
-fn row(line: &Line) -> Row {
+fn row(line: &Line, language: Language) -> Row {
     let checks = usize::try_from(line.checks).unwrap_or(0);
     let repairs = usize::try_from(line.repairs).unwrap_or(0);
     Row {
@@ -212,11 +214,14 @@ fn row(line: &Line) -> Row {
         building: line.building_code.clone(),
         unit: line.unit.0,
         unit_label: line.unit_label.clone(),
-        what: match (work::load_in_words(checks, line.minutes, repairs), line.recorded) {
+        what: match (
+            work::load_in_words(language, checks, line.minutes, repairs),
+            line.recorded,
+        ) {
             (what, 0) => what,
             (what, recorded) => {
                 let results = usize::try_from(recorded).unwrap_or(0);
-                let results = language::count(results, "result", "results");
+                let results = language.count("visit-results", results);
                 if checks + repairs == 0 {
                     results
                 } else {
@@ -225,7 +230,7 @@ fn row(line: &Line) -> Row {
             }
         },
         technician: line.technician.clone(),
-        status: line.status.name(),
-        reason: line.reason.clone(),
+        status: language.word(line.status),
+        reason: language.reason(&line.reason),
     }
 }

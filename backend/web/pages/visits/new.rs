@@ -13,7 +13,7 @@ use crate::domain::register::person::{Actor, Role};
 use crate::domain::register::{Building, PersonId, Unit, UnitId};
 use crate::domain::visit::{Service, earliest_entry, needs_notice};
 use crate::error::{Error, FieldError, Result};
-use crate::language;
+use crate::language::{self, Language};
 use crate::store::lists::deficiencies::staff_of;
 use crate::store::{AnyConnection, buildings, households, units, visits};
 use crate::web::choice::{Choice, Fact};
@@ -294,7 +294,7 @@ fn find(conn: &mut AnyConnection, actor: &Actor, now: Now, unit: UnitId) -> Resu
             .into_iter()
             .map(|(id, name)| Choice::new(id.to_string(), name))
             .collect(),
-        everything: work::load_in_words(open.len(), minutes, 0),
+        everything: work::load_in_words(Language::ENGLISH, open.len(), minutes, 0),
         open,
         later,
         repairs: work::repairs(conn, actor, now, unit.id)?,

@@ -27,7 +27,7 @@ pub async fn submit(context: Context, request: HttpRequest, id: web::Path<i64>, 
     match closed.map_err(to_mend) {
         Ok(()) => Ok(respond::redirect_saying(
             &format!("/visits/{visit}"),
-            "Closed as no access. What it would have served stays due.",
+            &context.say("visit-no-access-kept").to_string(),
         )),
         Err(Ok(errors)) => show::again(&context, &request, visit, fields, errors).await,
         Err(Err(other)) => Err(other.into()),

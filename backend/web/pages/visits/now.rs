@@ -10,7 +10,7 @@ use crate::domain::register::UnitId;
 use crate::domain::register::person::Actor;
 use crate::domain::visit::Service;
 use crate::error::Result;
-use crate::language;
+use crate::language::{self, Language};
 use crate::store::lists::due::Key;
 use crate::store::{AnyConnection, units, visits};
 use crate::web::chrome::Chrome;
@@ -92,7 +92,7 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, unit: UnitId) -> Resu
         building_name: building.facts.name.clone(),
         heading: format!("In unit {} now", unit.facts.label),
         unit_label: unit.facts.label.clone(),
-        load: work::load_in_words(checks.len(), minutes, repairs.len()),
+        load: work::load_in_words(Language::ENGLISH, checks.len(), minutes, repairs.len()),
         planned: planned.map(|visit| (visit.id.0, language::day(visit.on_date, today))),
         checks,
         repairs,

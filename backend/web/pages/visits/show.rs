@@ -14,7 +14,7 @@ use crate::domain::register::{FixtureId, PersonId, VisitId};
 use crate::domain::result::{Entry as Recorded, Outcome};
 use crate::domain::visit::{NoAccessReason, Service, Visit, VisitStatus};
 use crate::error::{FieldError, Result};
-use crate::language;
+use crate::language::Language;
 use crate::store::lists::deficiencies::names;
 use crate::store::lists::due::Key;
 use crate::store::{AnyConnection, deficiencies, households, results, spots, units, visits};
@@ -86,17 +86,17 @@ async fn page(
     fields: Fields,
     errors: Vec<FieldError>,
 ) -> Result<Show> {
-    let now = context.now;
+    let (now, language) = (context.now, context.language());
     let mut page = context
-        .read(move |conn, actor| load(conn, actor, now, id))
+        .read(move |conn, actor| load(conn, actor, now, language, id))
         .await?;
-    page.chrome = Chrome::new(context, request, &page.heading);
+    page.chrome = Chrome::new(context, request, &page.heading).spoken();
     page.fields = fields;
-    page.errors = errors;
+    page.errors = language.errors(errors);
     Ok(page)
 }
 
-fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, id: VisitId) -> Result<Show> {
+fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, language: Language, id: VisitId) -> Result<Show> {
     let visit = visits::find(conn, &actor.scope, id)?;
     let (building, unit) = units::by_key(conn, &actor.scope, visit.unit)?;
     let zone = building.facts.time_zone;
@@ -109,7 +109,9 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, id: VisitId) -> Resul
         .map(|item| item.fixture)
         .chain(recorded.iter().map(|(_, entry)| entry.fixture))
         .collect();
-    let walk = Walk::load(conn, actor, unit.id, today)?.with_fixtures(conn, actor, &touched)?;
+    let walk = Walk::load(conn, actor, unit.id, today)?
+        .with_fixtures(conn, actor, &touched)?
+        .read_in(language);
     let latest: HashMap<Key, &Recorded> = recorded
         .iter()
         .map(|(_, entry)| (key_of_result(entry), entry))
@@ -118,10 +120,10 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, id: VisitId) -> Resul
     others.retain(|key| !items.contains(key));
     let rows = |keys: Vec<Key>| -> Vec<Row> {
         let rows = walk.rows(keys.into_iter()).into_iter();
-        rows.map(|check| row(check, &latest, zone)).collect()
+        rows.map(|check| row(check, &latest, zone, language)).collect()
     };
     let checks = rows(items);
-    let repairs = repairs(conn, actor, now, &visit, &services)?;
+    let repairs = repairs(conn, actor, now, language, &visit, &services)?;
     let minutes: f64 = checks.iter().map(|row| row.check.minutes).sum();
     let living = households::of_unit(conn, unit.id)?
         .into_iter()
@@ -133,24 +135,27 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, id: VisitId) -> Resul
         unit: unit.id.0,
         building: building.facts.code.clone(),
         building_name: building.facts.name.clone(),
-        heading: format!("Visit, unit {}", unit.facts.label),
+        heading: language.say("visit-head").with("unit", &unit.facts.label).into(),
         unit_label: unit.facts.label.clone(),
         summary: format!(
             "{} · {}",
-            when(&visit, today),
-            work::load_in_words(checks.len(), minutes, repairs.len())
+            when(&visit, today, language),
+            work::load_in_words(language, checks.len(), minutes, repairs.len())
         ),
         is_planned,
-        facts: facts(conn, &visit, now, zone)?,
+        facts: facts(conn, &visit, now, zone, language)?,
         note: visit.note,
         entry: living.filter(|_| is_planned).map_or_else(Vec::new, |household| {
-            unit_words::entry(&household.entry(), building.facts.notice_hours)
+            unit_words::entry_in(language, &household.entry(), building.facts.notice_hours)
         }),
         answered: checks.iter().filter(|row| row.outcome.is_some()).count(),
         also: rows(others),
         checks,
         repairs,
-        reasons: Choice::every(NoAccessReason::name),
+        reasons: NoAccessReason::ALL
+            .iter()
+            .map(|reason| Choice::new(reason.code(), language.word(*reason)))
+            .collect(),
         fields: Fields::default(),
         errors: Vec::new(),
     })
@@ -171,13 +176,16 @@ fn key_of_result(entry: &Recorded) -> Key {
     }
 }
 
-fn row(check: CheckRow, latest: &HashMap<Key, &Recorded>, zone: chrono_tz::Tz) -> Row {
+fn row(check: CheckRow, latest: &HashMap<Key, &Recorded>, zone: chrono_tz::Tz, language: Language) -> Row {
     let outcome = latest.get(&check.item).map(|entry| {
         let local = entry.done_at.and_utc().with_timezone(&zone);
         let said = match entry.outcome {
-            Outcome::Pass => "passed".to_owned(),
-            Outcome::Fail => "failed".to_owned(),
-            Outcome::NotChecked => format!("not checked: {}", entry.reason),
+            Outcome::Pass => language.say("visit-passed").to_string(),
+            Outcome::Fail => language.say("visit-failed").to_string(),
+            Outcome::NotChecked => {
+                let said = language.say("visit-not-checked");
+                said.with("reason", language.reason(&entry.reason)).to_string()
+            }
         };
         let reading = if entry.reading.is_empty() {
             String::new()
@@ -191,32 +199,38 @@ fn row(check: CheckRow, latest: &HashMap<Key, &Recorded>, zone: chrono_tz::Tz) -
 }
 
 /// "Thu 26 Nov, tomorrow", or how it went.
-fn when(visit: &Visit, today: NaiveDate) -> String {
-    let day = language::day(visit.on_date, today);
+fn when(visit: &Visit, today: NaiveDate, language: Language) -> String {
+    let day = language.day(visit.on_date, today);
     match visit.status {
-        VisitStatus::Planned => format!("{day}, {}", language::distance(visit.on_date, today)),
-        status => format!("{day}, {}", status.name().to_lowercase()),
+        VisitStatus::Planned => format!("{day}, {}", language.distance(visit.on_date, today)),
+        status => format!("{day}, {}", language.word(status).to_lowercase()),
     }
 }
 
-fn facts(conn: &mut AnyConnection, visit: &Visit, now: Now, zone: chrono_tz::Tz) -> Result<Vec<Fact>> {
+fn facts(
+    conn: &mut AnyConnection,
+    visit: &Visit,
+    now: Now,
+    zone: chrono_tz::Tz,
+    language: Language,
+) -> Result<Vec<Fact>> {
     let people: Vec<PersonId> = visit.technician.into_iter().collect();
     let names = names(conn, &people)?;
     let technician = visit.technician.and_then(|person| names.get(&person).cloned());
     let mut facts = vec![
         Fact::new(
-            "Technician",
-            technician.unwrap_or_else(|| "nobody yet".to_owned()),
+            language.say("technician"),
+            technician.unwrap_or_else(|| language.say("nobody-yet").into()),
         ),
-        Fact::new("State", visit.status.name()),
+        Fact::new(language.say("state"), language.word(visit.status)),
     ];
     if !visit.reason.is_empty() {
-        facts.push(Fact::new("Because", visit.reason.clone()));
+        facts.push(Fact::new(language.say("because"), language.reason(&visit.reason)));
     }
-    let instant = |at| crate::web::pages::deficiencies::words::instant(at, now, zone);
-    facts.push(Fact::new("Made", instant(visit.created_at)));
+    let instant = |at| language.moment(at, zone, now.date_in(zone));
+    facts.push(Fact::new(language.say("visit-made"), instant(visit.created_at)));
     if let Some(at) = visit.closed_at {
-        facts.push(Fact::new("Closed", instant(at)));
+        facts.push(Fact::new(language.say("visit-closed"), instant(at)));
     }
     Ok(facts)
 }
@@ -225,6 +239,7 @@ fn repairs(
     conn: &mut AnyConnection,
     actor: &Actor,
     now: Now,
+    language: Language,
     visit: &Visit,
     services: &[Service],
 ) -> Result<Vec<RepairRow>> {
@@ -236,7 +251,7 @@ fn repairs(
         let one = deficiencies::find(conn, &actor.scope, *id)?;
         let tag = labels.iter().find(|(tag, ..)| Some(*tag) == one.tag);
         let tag = tag.map_or("", |(_, label, _)| label);
-        rows.push(work::repair(&one, now, unit.building.zone, tag));
+        rows.push(work::repair(&one, now, unit.building.zone, tag, language));
     }
     Ok(rows)
 }

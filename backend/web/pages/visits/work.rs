@@ -6,13 +6,13 @@ use chrono::NaiveDate;
 
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
-use crate::domain::due::{Window, due_in_words, sentence};
+use crate::domain::due::Window;
 use crate::domain::register::person::Actor;
 use crate::domain::register::{CheckId, DeficiencyId, FixtureId, UnitId};
 use crate::domain::result::Deficiency;
 use crate::domain::visit::Service;
 use crate::error::Result;
-use crate::language;
+use crate::language::Language;
 use crate::picture::window_line::{WindowLine, window_line};
 use crate::store::checks::StoredCheck;
 use crate::store::lists::due::Key;
@@ -49,10 +49,10 @@ pub struct RepairRow {
     pub place: String,
     pub title: String,
     pub severity: &'static str,
-    pub severity_words: &'static str,
+    pub severity_words: String,
     pub lateness: &'static str,
     pub until: String,
-    pub stands: &'static str,
+    pub stands: String,
     /// Whether a form shows it ticked.
     pub is_chosen: bool,
 }
@@ -63,6 +63,7 @@ pub struct Walk {
     checks: HashMap<CheckId, StoredCheck>,
     windows: HashMap<Key, Window>,
     today: NaiveDate,
+    language: Language,
 }
 
 impl Walk {
@@ -86,7 +87,15 @@ impl Walk {
                 })
                 .collect(),
             today,
+            language: Language::ENGLISH,
         })
+    }
+
+    /// The same, said in a language.
+    #[must_use]
+    pub fn read_in(mut self, language: Language) -> Self {
+        self.language = language;
+        self
     }
 
     /// Adds fixtures that no longer stand there, so that an old visit can still be read.
@@ -127,7 +136,7 @@ impl Walk {
         let stored = self.checks.get(&item.check)?;
         let window = self.windows.get(&item).copied();
         let room = Some(spot.room.as_str()).filter(|room| !room.is_empty());
-        let part = item.part.map(|part| part.name().to_lowercase());
+        let part = item.part.map(|part| self.language.word(part).to_lowercase());
         let place = room
             .into_iter()
             .chain([spot.tag_label.as_str()])
@@ -136,7 +145,7 @@ impl Walk {
             item,
             key: key_text(&item),
             place: place.collect::<Vec<_>>().join(" · "),
-            title: stored.check.title.clone(),
+            title: self.language.check(&stored.check).title,
             minutes: stored.check.minutes,
             window,
             window_svg: window
@@ -144,11 +153,11 @@ impl Walk {
                 .unwrap_or_default(),
             state: window.map_or("later", |window| window.state(self.today).code()),
             words: window.map_or_else(
-                || "not asked any more".to_owned(),
-                |window| sentence(&window, self.today),
+                || self.language.say("visit-not-asked").into(),
+                |window| self.language.due(&window, self.today),
             ),
             due: window
-                .map(|window| due_in_words(&window, self.today, ""))
+                .map(|window| self.language.due_on(&window, self.today))
                 .unwrap_or_default(),
             is_chosen: false,
         };
@@ -173,46 +182,51 @@ pub fn repairs(conn: &mut AnyConnection, actor: &Actor, now: Now, unit: UnitId) 
                 now,
                 unit.building.zone,
                 tag.map_or("", |(_, label, _)| label),
+                Language::ENGLISH,
             )
         })
         .collect())
 }
 
 /// A deficiency as a row.
-pub fn repair(one: &Deficiency, now: Now, zone: chrono_tz::Tz, tag: &str) -> RepairRow {
+pub fn repair(one: &Deficiency, now: Now, zone: chrono_tz::Tz, tag: &str, language: Language) -> RepairRow {
     RepairRow {
         id: one.id,
-        place: if tag.is_empty() { "whole unit" } else { tag }.to_owned(),
+        place: if tag.is_empty() {
+            language.say("whole-unit").into()
+        } else {
+            tag.to_owned()
+        },
         title: one.title.clone(),
         severity: one.severity.code(),
-        severity_words: one.severity.name(),
+        severity_words: language.word(one.severity),
         lateness: if one.stands() {
             words::lateness(one.correct_by, now)
         } else {
             "later"
         },
         until: if one.stands() {
-            words::until(one.correct_by, now, zone)
+            words::until_in(language, one.correct_by, now, zone)
         } else {
             String::new()
         },
-        stands: one.status.name(),
+        stands: language.word(one.status),
         is_chosen: false,
     }
 }
 
 /// "9 checks, 35 min", with repairs when there are any.
-pub fn load_in_words(checks: usize, minutes: f64, repairs: usize) -> String {
+pub fn load_in_words(language: Language, checks: usize, minutes: f64, repairs: usize) -> String {
     let mut parts = Vec::new();
     if checks > 0 {
-        parts.push(language::count(checks, "check", "checks"));
+        parts.push(language.count("figures-checks", checks));
         parts.push(format!("{minutes:.0} min"));
     }
     if repairs > 0 {
-        parts.push(language::count(repairs, "repair", "repairs"));
+        parts.push(language.count("visit-repairs", repairs));
     }
     if parts.is_empty() {
-        "nothing chosen".to_owned()
+        language.say("visit-nothing-chosen").into()
     } else {
         parts.join(" · ")
     }
