@@ -29,6 +29,7 @@ const SHARED: &[&str] = &[
     "csv",
     "base",
     "panel",
+    "gfci",
 ];
 
 fn technician(fleet: &Fleet) -> PersonId {
@@ -129,6 +130,9 @@ fn texts(fleet: &Fleet, query: &str) -> Vec<String> {
 fn names(fleet: &Fleet) -> BTreeSet<String> {
     let queries = [
         "SELECT name AS text FROM people",
+        "SELECT email AS text FROM people",
+        "SELECT reason AS text FROM visits",
+        "SELECT reason AS text FROM results",
         "SELECT name AS text FROM buildings",
         "SELECT name AS text FROM rooms",
         "SELECT name AS text FROM households",
@@ -176,7 +180,6 @@ fn no_english_is_left_on_the_pages_of_the_catalogue() {
             faults.extend(left(&spanish, &english, path, &names));
         }
         assert!(faults.is_empty(), "\n{}", faults.join("\n"));
-        let stranger = server.visitor();
         for path in [
             "/sign-in",
             "/reset",
@@ -186,7 +189,8 @@ fn no_english_is_left_on_the_pages_of_the_catalogue() {
             "/urgent",
         ] {
             let asked = format!("{path}?language=es");
-            let (spanish, english) = (stranger.get(&asked), stranger.get(path));
+            // The choice is kept in a cookie, so each reads with a browser of its own.
+            let (spanish, english) = (server.visitor().get(&asked), server.visitor().get(path));
             let (spanish, english) = (
                 Html::parse_document(&spanish.body),
                 Html::parse_document(&english.body),
