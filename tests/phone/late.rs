@@ -107,7 +107,7 @@ fn an_answer_after_the_closing_is_a_result_of_the_unit_and_the_record_stays() {
             "found",
             json!({"outcome": "fail"}),
         );
-        let told = phone.send(&site, &[answer.clone()]);
+        let told = phone.send(&site, std::slice::from_ref(&answer));
         assert_eq!(states(&told), ["late"], "{told:?}");
         assert!(
             told[0]
@@ -130,7 +130,7 @@ fn an_answer_after_the_closing_is_a_result_of_the_unit_and_the_record_stays() {
             "2026-02-03T18:06:00.000Z",
             json!({"turnover": site.turnover.0, "name": "R. V.", "signature": "M1 2L3 4"}),
         );
-        let told = phone.send(&site, &[close.clone()]);
+        let told = phone.send(&site, std::slice::from_ref(&close));
         assert_eq!(states(&told), ["late"], "{told:?}");
         assert!(site.arrival(id_of(&close)).unwrap().sent.contains("M1 2L3 4"));
         let survey = site.survey();
@@ -169,7 +169,7 @@ fn a_turnover_is_closed_from_a_phone_with_its_signature_and_time() {
         let told = phone.send(&site, &[named("M1 2\"><script>")]);
         assert_eq!(states(&told), ["attention"], "{told:?}");
         let close = named("M10 20L30.5 40M1 1L2 2");
-        assert_eq!(states(&phone.send(&site, &[close.clone()])), ["kept"]);
+        assert_eq!(states(&phone.send(&site, std::slice::from_ref(&close))), ["kept"]);
         let turnover = site.survey().turnover;
         assert_eq!(
             (turnover.stage.code(), turnover.signature.as_str()),
@@ -191,7 +191,7 @@ fn a_step_that_is_kept_back_says_why_and_may_come_again() {
             "2026-02-03T17:50:00.000Z",
             json!({"turnover": site.turnover.0, "to": "repaired"}),
         );
-        let told = phone.send(&site, &[step.clone()]);
+        let told = phone.send(&site, std::slice::from_ref(&step));
         assert_eq!(states(&told), ["attention"]);
         assert!(told[0].1.starts_with("Not repaired yet."), "{told:?}");
         assert_eq!(
@@ -200,7 +200,7 @@ fn a_step_that_is_kept_back_says_why_and_may_come_again() {
             "what is missing is on the list; nothing is lost"
         );
         site.flat.pass(site.turnover, "2026-02-03", TurnoverStage::Found);
-        assert_eq!(states(&phone.send(&site, &[step.clone()])), ["kept"]);
+        assert_eq!(states(&phone.send(&site, std::slice::from_ref(&step))), ["kept"]);
         assert_eq!(states(&phone.send(&site, &[step])), ["already"]);
     });
 }
@@ -328,7 +328,7 @@ fn an_answer_about_a_fixture_that_was_replaced_is_kept_on_the_old_one_when_it_wa
         )
         .unwrap();
         site.at("2026-02-05T18:00:00");
-        let told = phone.send_since(&site, Some(fetched_at), &[refill.clone()]);
+        let told = phone.send_since(&site, Some(fetched_at), std::slice::from_ref(&refill));
         assert_eq!(states(&told), ["late"], "{told:?}");
         let kept = site.result(id_of(&refill)).unwrap();
         assert_eq!((kept.fixture, kept.outcome), (site.flat.closet, Outcome::Fail));
@@ -341,7 +341,7 @@ fn an_answer_about_a_fixture_that_was_replaced_is_kept_on_the_old_one_when_it_wa
         );
         // Done after it was gone: nobody can have seen that.
         let after = site.tank("2026-02-05T17:00:00.000Z");
-        let told = phone.send_since(&site, Some(fetched_at), &[after.clone()]);
+        let told = phone.send_since(&site, Some(fetched_at), std::slice::from_ref(&after));
         assert_eq!(states(&told), ["attention"], "{told:?}");
         assert!(
             told[0]
@@ -425,7 +425,7 @@ fn a_phones_clock_is_put_right_and_kept_between_fetching_and_receipt() {
             let mut phone = site.phone();
             phone.ahead = ahead;
             let answer = site.tank(at);
-            let told = phone.send_since(&site, Some(fetched_at), &[answer.clone()]);
+            let told = phone.send_since(&site, Some(fetched_at), std::slice::from_ref(&answer));
             assert_eq!(states(&told), ["kept"], "{told:?}");
             assert_eq!(
                 site.result(id_of(&answer)).unwrap().done_at.to_string(),
@@ -460,7 +460,10 @@ fn an_answer_is_judged_by_the_procedure_that_was_asked() {
             .unwrap();
         let mut answer = site.tank("2026-02-03T17:50:00.000Z");
         merge(&mut answer, json!({"version": version}));
-        assert_eq!(states(&site.phone().send(&site, &[answer.clone()])), ["kept"]);
+        assert_eq!(
+            states(&site.phone().send(&site, std::slice::from_ref(&answer))),
+            ["kept"]
+        );
         assert_eq!(
             site.result(id_of(&answer)).unwrap().check_version,
             i64::from(version)
@@ -485,7 +488,10 @@ fn a_visit_is_closed_from_a_phone_once_and_stays_as_it_was_closed() {
             at,
             json!({"visit": visit.0, "reason": "key", "text": ""}),
         );
-        assert_eq!(states(&phone.send(&site, &[attempt.clone()])), ["kept"]);
+        assert_eq!(
+            states(&phone.send(&site, std::slice::from_ref(&attempt))),
+            ["kept"]
+        );
         let missed = site.count("results");
         assert!(missed > 0, "each check has its attempt");
         let done = op("visit_done", at, json!({"visit": visit.0}));

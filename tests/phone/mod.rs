@@ -2,5 +2,6 @@
 
 mod late;
 mod once;
+mod photos;
 mod stage;
 mod units;

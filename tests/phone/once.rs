@@ -246,9 +246,12 @@ fn an_id_that_is_taken_by_somebody_else_is_not_overwritten_and_not_explained() {
         let site = Site::open(fleet);
         let at = "2026-02-03T17:59:00.000Z";
         let mine = site.tank(at);
-        assert_eq!(states(&site.phone().send(&site, &[mine.clone()])), ["kept"]);
+        assert_eq!(
+            states(&site.phone().send(&site, std::slice::from_ref(&mine))),
+            ["kept"]
+        );
         let manager = site.phone_of(site.flat.small.manager.person.unwrap(), Role::Manager);
-        let told = manager.send(&site, &[mine.clone()]);
+        let told = manager.send(&site, std::slice::from_ref(&mine));
         assert_eq!(states(&told), ["attention"], "{told:?}");
         assert_eq!(
             site.result(id_of(&mine)).unwrap().person,

@@ -151,6 +151,30 @@ impl Browser {
         answer(request.send(body).unwrap())
     }
 
+    /// Sends bytes of a media type with headers of one's own.
+    pub fn send_bytes(&self, path: &str, headers: &[(&str, &str)], media_type: &str, body: &[u8]) -> Answer {
+        let mut request = self
+            .agent
+            .post(format!("{}{path}", self.address))
+            .header("content-type", media_type);
+        for (name, value) in headers {
+            request = request.header(*name, *value);
+        }
+        answer(request.send(body).unwrap())
+    }
+
+    /// Asks for a file that is no text.
+    pub fn get_bytes(&self, path: &str) -> Vec<u8> {
+        let mut response = self.agent.get(format!("{}{path}", self.address)).call().unwrap();
+        assert_eq!(response.status().as_u16(), 200, "{path}");
+        response
+            .body_mut()
+            .with_config()
+            .limit(200 << 20)
+            .read_to_vec()
+            .unwrap()
+    }
+
     /// Sends fields with the token that the page at `from` carries.
     pub fn submit(&self, from: &str, path: &str, fields: &[(&str, &str)]) -> Answer {
         let page = self.get(from);

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use super::checklist::Ground;
+use super::ground::Ground;
 use crate::actions::visits as of_visits;
 use crate::domain::register::person::Actor;
 use crate::domain::register::{CheckId, DeficiencyId, FixtureId};

@@ -1,178 +1,33 @@
-//! Writes the checklist of a unit for a phone: its places, what is asked at each, what is wrong, what to take along. Nothing of residents,
-//! entry or cost is read here, so none can be written.
+//! Writes the checklist of a unit for a phone: its places, what is asked at each, what is wrong, what to take along.
 
-use std::collections::{BTreeMap, HashMap, HashSet};
-use std::sync::Arc;
-
-use chrono::NaiveDate;
+use std::collections::HashMap;
 
 use super::asked::{self, Asked, Everything};
 use super::fetch::{Fetched, Wrong};
-use super::words::Words;
+use super::ground::Ground;
+use super::words::{CheckWords, Words};
 use crate::actions::measures::flush;
 use crate::domain::code::Coded as _;
-use crate::domain::due::{State, Window};
-use crate::domain::register::person::{Actor, Scope};
-use crate::domain::register::{Building, CheckId, DeficiencyId, FixtureId, Part, PersonId, TagId, Unit};
-use crate::domain::result::setting::Use;
-use crate::domain::result::{Deficiency, DeficiencyStatus, Entry, Neighbour, setting};
-use crate::domain::trade::life::{Item, Lives};
+use crate::domain::due::State;
+use crate::domain::measure::{Amount, Quantity};
+use crate::domain::register::person::Actor;
+use crate::domain::register::{DeficiencyId, PersonId};
+use crate::domain::result::{Deficiency, Entry};
 use crate::domain::trade::likely::likely;
-use crate::domain::trade::outcome::{Context, bare_unit};
-use crate::domain::trade::{Answer, Check, PartKind, Severity};
+use crate::domain::trade::outcome::bare_unit;
+use crate::domain::trade::{Answer, Check, Severity};
 use crate::domain::turnover::{answered, blocks};
 use crate::domain::visit::Visit;
 use crate::error::{Error, Result};
 use crate::exchange::catalogue;
 use crate::exchange::phone::measures::exact_amount;
 use crate::exchange::phone::{instant, units as wire};
-use crate::store::checks::StoredCheck;
+use crate::store::AnyConnection;
 use crate::store::lists::deficiencies::names;
-use crate::store::lists::record;
 use crate::store::lists::turnovers::Survey;
-use crate::store::spots::Spot;
-use crate::store::{AnyConnection, deficiencies, labels, parts, spots};
 
 /// Flushes at a turnover: three to five by common practice, so that what clogs at the second is seen.
 const FLUSHES_AT_TURNOVER: u32 = 3;
-
-/// What is known of a unit.
-pub(super) struct Ground<'a> {
-    pub building: Building,
-    pub unit: Unit,
-    pub today: NaiveDate,
-    pub spots: Vec<Spot>,
-    pub places: Vec<(TagId, String, String)>,
-    pub wrong: Vec<Deficiency>,
-    pub checks: HashMap<CheckId, Arc<Check>>,
-    windows: HashMap<asked::Spot, Window>,
-    parts: BTreeMap<FixtureId, Vec<Part>>,
-    codes: HashMap<TagId, Vec<String>>,
-    lives: &'a Lives,
-}
-
-impl<'a> Ground<'a> {
-    pub fn load(
-        conn: &mut AnyConnection,
-        building: Building,
-        unit: Unit,
-        today: NaiveDate,
-        checks: &[StoredCheck],
-        lives: &'a Lives,
-    ) -> Result<Self> {
-        let spots = spots::in_unit(conn, &Scope::All, unit.id)?;
-        let fixtures: Vec<FixtureId> = spots.iter().map(|spot| spot.fixture).collect();
-        let rows = record::of_unit(conn, unit.id)?.into_iter();
-        Ok(Self {
-            places: spots::tags_of(conn, unit.id)?,
-            wrong: deficiencies::standing_in(conn, &[unit.id])?,
-            checks: checks
-                .iter()
-                .map(|stored| (stored.id, Arc::clone(&stored.check)))
-                .collect(),
-            windows: rows
-                .map(|row| ((row.fixture, row.part, row.check), row.window))
-                .collect(),
-            parts: parts::in_service_of(conn, &fixtures)?,
-            codes: labels::codes_of_unit(conn, unit.id)?,
-            building,
-            unit,
-            today,
-            spots,
-            lives,
-        })
-    }
-
-    pub fn has(&self, fixture: FixtureId, kind: PartKind) -> bool {
-        let parts = self.parts.get(&fixture);
-        parts.is_some_and(|parts| parts.iter().any(|part| part.facts.kind == kind))
-    }
-
-    /// The rank of each place's room: rooms come in the order of their first place.
-    pub fn room_ranks(&self) -> Vec<usize> {
-        let mut ranks: HashMap<&str, usize> = HashMap::new();
-        let rooms = self.places.iter().map(|(_, _, room)| room.as_str());
-        rooms
-            .map(|room| {
-                let next = ranks.len();
-                *ranks.entry(room).or_insert(next)
-            })
-            .collect()
-    }
-
-    fn context(&self) -> Context {
-        Context {
-            profile: self.building.facts.code_profile.clone(),
-            length_unit: self.building.facts.length_unit,
-        }
-    }
-
-    fn label(&self, tag: Option<TagId>) -> &str {
-        let place = self.places.iter().find(|(known, ..)| Some(*known) == tag);
-        place.map_or("", |(_, label, _)| label)
-    }
-
-    /// How grave a failure is where the fixture stands.
-    fn severity(&self, fixture: FixtureId, check: &Check) -> Severity {
-        let Some(spot) = self.spots.iter().find(|spot| spot.fixture == fixture) else {
-            return check.severity;
-        };
-        let others = self.spots.iter().filter(|other| other.fixture != fixture);
-        let neighbours: Vec<Neighbour> = others
-            .map(|other| Neighbour {
-                kind: other.kind,
-                use_now: self.use_now(other.tag),
-            })
-            .collect();
-        check.severity_in(setting(spot.unit.kind, spot.kind, &neighbours))
-    }
-
-    /// Whether what stands at a place works: no check that says it does not has a deficiency there.
-    fn use_now(&self, tag: TagId) -> Use {
-        let says_no = |check: CheckId| {
-            let check = self.checks.get(&check);
-            check.is_some_and(|check| check.severity_only_one.is_some())
-        };
-        let here = self
-            .wrong
-            .iter()
-            .filter(|one| one.stands() && one.tag == Some(tag));
-        if here.filter_map(|one| one.check).any(says_no) {
-            Use::OutOfUse
-        } else {
-            Use::Works
-        }
-    }
-
-    /// Parts to take along: those that open deficiencies name, and those whose useful life is over.
-    fn load_of_day(&self, words: &Words) -> Vec<String> {
-        let mut wanted: Vec<(PartKind, TagId)> = Vec::new();
-        for one in self
-            .wrong
-            .iter()
-            .filter(|one| one.status == DeficiencyStatus::Open)
-        {
-            wanted.extend(one.part.zip(one.tag));
-        }
-        for spot in &self.spots {
-            let parts = self.parts.get(&spot.fixture).into_iter().flatten();
-            let old = parts.filter(|part| self.is_worn_out(part));
-            wanted.extend(old.map(|part| (part.facts.kind, spot.tag)));
-        }
-        let mut seen = HashSet::new();
-        wanted.retain(|one| seen.insert(*one));
-        wanted
-            .into_iter()
-            .map(|(part, tag)| words.load(part, self.label(Some(tag))))
-            .collect()
-    }
-
-    fn is_worn_out(&self, part: &Part) -> bool {
-        let life = self.lives.of.get(&Item::Part(part.facts.kind));
-        let age = part.facts.installed.age_years(self.today).map(f64::from);
-        matches!((age, life), (Some(age), Some(life)) if age >= life.mean_years)
-    }
-}
 
 /// The checklist.
 pub(super) fn list(
@@ -327,12 +182,7 @@ fn item(
     })
 }
 
-fn wanted(
-    ground: &Ground<'_>,
-    check: &Check,
-    said: &super::words::CheckWords,
-    words: &Words,
-) -> Result<wire::Wanted> {
+fn wanted(ground: &Ground<'_>, check: &Check, said: &CheckWords, words: &Words) -> Result<wire::Wanted> {
     let context = ground.context();
     let (unit, limits) = match &check.answer {
         Answer::Verdict { .. } => {
@@ -348,7 +198,7 @@ fn wanted(
     let limits = limits.iter().filter(|limit| limit.holds_under(&context.profile));
     let limits: Result<Vec<wire::Limit>> = limits
         .map(|limit| {
-            let bar = crate::domain::measure::Amount::parse(&limit.value, unit);
+            let bar = Amount::parse(&limit.value, unit);
             Ok(wire::Limit {
                 bound: limit.bound.code(),
                 value: limit.value.clone(),
@@ -358,7 +208,7 @@ fn wanted(
         })
         .collect();
     let quantity = unit.quantity();
-    let is_time = quantity == crate::domain::measure::Quantity::Time;
+    let is_time = quantity == Quantity::Time;
     Ok(wire::Wanted::Reading {
         of: said.pass.clone(),
         unit: unit.symbol(),

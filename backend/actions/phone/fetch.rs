@@ -6,7 +6,8 @@ use std::collections::{BTreeSet, HashSet};
 use chrono::Days;
 use uuid::Uuid;
 
-use super::checklist::{self, Ground};
+use super::checklist;
+use super::ground::Ground;
 use super::words::Words;
 use crate::actions::condition::office;
 use crate::actions::visits as of_visits;

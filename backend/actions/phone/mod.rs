@@ -10,6 +10,7 @@ mod checklist;
 mod deficiency;
 mod entry;
 mod fetch;
+mod ground;
 mod photo;
 pub mod photos;
 mod place;

@@ -39,7 +39,7 @@ pub fn token(context: &Context, request: &HttpRequest) -> Result<(), Problem> {
     Err(said.into())
 }
 
-/// The body, at most `limit` bytes. What comes beyond is read and dropped up to eight times as much, so that the phone gets an answer
+/// The body, at most `limit` bytes. It is read before anything is refused: what stays unread would break the connection. What comes beyond is read and dropped up to eight times as much, so that the phone gets an answer
 /// and not a broken connection.
 ///
 /// # Errors

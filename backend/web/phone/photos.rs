@@ -47,13 +47,13 @@ pub async fn submit(
     photo: web::Path<Uuid>,
     payload: web::Payload,
 ) -> Answer {
+    let piece = asked::body(payload, MOST_OF_PIECE).await?;
     asked::token(&context, &request)?;
     let fields = Fields::from_urlencoded(request.query_string().as_bytes());
     let from: i64 = fields.text("from").parse().map_err(|_no_number| {
         let detail = "The address does not say at which byte the piece begins. Write ?from=0.";
         Problem::new(StatusCode::BAD_REQUEST, "From where", detail)
     })?;
-    let piece = asked::body(payload, MOST_OF_PIECE).await?;
     let taken = context
         .act(move |db, actor, now| receive(db, actor, now, *photo, from, &piece))
         .await?;

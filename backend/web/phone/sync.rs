@@ -19,9 +19,9 @@ use crate::web::problem::Problem;
 /// 403 without the token, 413 and 415 for another body, 400 for what can't be read, 409 while the same key is worked on, 422 for a key
 /// that came with another body.
 pub async fn submit(context: Context, request: HttpRequest, payload: web::Payload) -> Answer {
+    let body = asked::body(payload, MOST_BYTES).await?;
     asked::token(&context, &request)?;
     asked::is_of(&request, "application/json")?;
-    let body = asked::body(payload, MOST_BYTES).await?;
     let sending = sending(&request, body)?;
     let synced = context
         .act(move |db, actor, now| sync(db, actor, now, &sending))
