@@ -49,4 +49,5 @@ mod thread;
 mod turnovers;
 mod urgent;
 mod visits;
+mod walk;
 mod water;

@@ -179,6 +179,7 @@ routes! {
     "/schedules/{schedule}/switch" { POST pages::schedules::switch::submit, MANAGERS; }
     "/sign-in" { GET pages::session::sign_in::show, ANYBODY; POST pages::session::sign_in::submit, ANYBODY; }
     "/sign-out" { POST pages::session::sign_out::submit, EVERYONE; }
+    "/today" { GET pages::phone::shell::show, ANYBODY; }
     "/turnovers" { GET pages::turnovers::list::show, STAFF; }
     "/turnovers.csv" { GET pages::turnovers::csv::show, STAFF; }
     "/turnovers/new" { GET pages::turnovers::new::show, STAFF; POST pages::turnovers::new::submit, STAFF; }
@@ -200,6 +201,7 @@ routes! {
     "/visits/{visit}" { GET pages::visits::show::show, STAFF; }
     "/visits/{visit}/cancel" { POST pages::visits::cancel::submit, STAFF; }
     "/visits/{visit}/done" { POST pages::visits::done::submit, STAFF; }
+    "/worker.js" { GET pages::phone::worker::show, ANYBODY; }
     "/visits/{visit}/no-access" { POST pages::visits::no_access::submit, STAFF; }
     "/units/{unit}" { GET pages::units::show::show, STAFF; }
     "/units/{unit}/edit" { GET pages::units::edit::show, MANAGERS; POST pages::units::edit::submit, MANAGERS; }

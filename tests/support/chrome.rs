@@ -167,6 +167,70 @@ impl Chrome {
         self.run(self.client.execute(body, vec![]))
     }
 
+    /// Runs an async function body in the page and answers what it returns.
+    pub fn ask(&self, body: &str) -> Value {
+        let answer = self.run(self.client.execute_async(
+            &format!(
+                "const done = arguments[arguments.length - 1];
+                 (async () => {{ {body} }})().then((found) => done({{ found: found ?? null }}), (error) => done({{ error: String(error) }}))"
+            ),
+            vec![],
+        ));
+        assert!(answer.get("error").is_none(), "{body}: {answer}");
+        answer["found"].clone()
+    }
+
+    /// Flight mode, as far as a page knows of it, or back.
+    pub fn flight_mode(&self, is_on: bool) {
+        self.devtools("Network.enable", json!({}));
+        self.devtools(
+            "Network.emulateNetworkConditions",
+            json!({ "offline": is_on, "latency": 0, "downloadThroughput": -1, "uploadThroughput": -1 }),
+        );
+    }
+
+    /// From the next page on, the clock of every page is off by so much.
+    pub fn clock_off_by(&self, milliseconds: i64) {
+        let source = format!(
+            "(() => {{ const Real = Date; const off = {milliseconds};
+               self.Date = class extends Real {{ constructor(...given) {{ if (given.length === 0) super(Real.now() + off); else super(...given); }}
+               static now() {{ return Real.now() + off; }} }}; }})()"
+        );
+        self.devtools(
+            "Page.addScriptToEvaluateOnNewDocument",
+            json!({ "source": source }),
+        );
+    }
+
+    /// Kills the tab without a word to its page, and goes on in a new one.
+    pub fn kill_tab(&self) {
+        let fresh = self.run(self.client.new_window(true));
+        self.run(self.client.close_window());
+        self.run(self.client.switch_to_window(fresh.handle));
+    }
+
+    /// A second tab beside this one, and the handles of both: the old one, the new one, which is in front.
+    pub fn second_tab(&self) -> (String, String) {
+        let before = self.run(self.client.window());
+        let fresh = self.run(self.client.new_window(true));
+        self.run(self.client.switch_to_window(fresh.handle.clone()));
+        (String::from(before), String::from(fresh.handle))
+    }
+
+    /// Brings a tab to the front.
+    pub fn to_tab(&self, handle: &str) {
+        let handle = fantoccini::wd::WindowHandle::try_from(handle.to_owned()).unwrap();
+        self.run(self.client.switch_to_window(handle));
+    }
+
+    /// Gives the browser at `origin` so many bytes of room.
+    pub fn room(&self, origin: &str, bytes: u64) {
+        self.devtools(
+            "Storage.overrideQuotaForOrigin",
+            json!({ "origin": origin, "quotaSize": bytes }),
+        );
+    }
+
     /// Lines of the console since the last call that are errors, violations of the content policy among them.
     pub fn console_errors(&self) -> Vec<String> {
         let lines = self.run(self.client.issue_cmd(Console));

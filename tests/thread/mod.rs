@@ -3,7 +3,7 @@
 //! are sent as a browser sends them.
 
 mod browser;
-mod form;
+pub mod form;
 mod http;
 mod screen;
 

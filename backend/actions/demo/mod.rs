@@ -7,6 +7,7 @@ mod labels;
 mod measured;
 mod past;
 mod phones;
+mod today;
 mod turnovers;
 mod water;
 
@@ -67,6 +68,8 @@ pub fn make(db: &Db, now: Now, scenario: &Scenario, mut told: impl FnMut(usize, 
         .name;
     turnovers::live(db, scenario, (*technician, &name))?;
     labels::live(db, now)?;
+    let technicians: Vec<PersonId> = office.technicians.iter().map(|(_, id)| *id).collect();
+    today::live(db, scenario, &technicians)?;
     phones::live(db, now, *technician)
 }
 

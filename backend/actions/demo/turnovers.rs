@@ -27,7 +27,7 @@ const MOST: usize = 40;
 
 /// Where a turnover of the demo stands.
 #[derive(Debug, Clone, Copy)]
-enum Reaches {
+pub(super) enum Reaches {
     Begun,
     Repaired,
     Ready,
@@ -61,12 +61,13 @@ pub fn live(db: &Db, scenario: &Scenario, technician: (PersonId, &str)) -> Resul
             .get(number % stages.len())
             .copied()
             .unwrap_or(Reaches::Begun);
-        make(db, &actor, scenario.as_of, unit, reaches, &mut chance)?;
+        begin(db, &actor, scenario.as_of, unit, reaches, &mut chance)?;
     }
     Ok(())
 }
 
-fn make(
+/// Opens a turnover and takes it to a stage.
+pub(super) fn begin(
     db: &Db,
     actor: &Actor,
     as_of: NaiveDate,
@@ -126,7 +127,7 @@ fn make(
 }
 
 /// An instant of a day at which it is that day in all zones of the demo.
-fn noon(day: NaiveDate) -> Now {
+pub(super) fn noon(day: NaiveDate) -> Now {
     Now(day.and_time(chrono::NaiveTime::MIN) + TimeDelta::hours(17))
 }
 

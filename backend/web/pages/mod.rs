@@ -16,6 +16,7 @@ pub mod mail;
 pub mod missing;
 pub mod parts;
 pub mod people;
+pub mod phone;
 pub mod photo;
 pub mod portfolios;
 pub mod record;

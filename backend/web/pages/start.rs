@@ -11,7 +11,8 @@ use crate::web::respond;
 /// Never by itself.
 pub async fn show(context: Context) -> PageResult {
     Ok(respond::redirect(match context.actor().role {
-        Role::Manager | Role::Technician => "/due",
+        Role::Manager => "/due",
+        Role::Technician => "/today",
         Role::Owner => "/condition",
     }))
 }
