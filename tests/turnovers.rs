@@ -2,7 +2,9 @@
 
 mod checklist;
 mod export;
+mod paper;
 mod phones;
+mod prove;
 mod record;
 pub mod stage;
 mod steps;

@@ -184,6 +184,10 @@ pub fn turnovers(
                         row.ready_by.as_deref(),
                         row.closed_by.as_deref(),
                     ],
+                    record: row
+                        .record
+                        .as_ref()
+                        .map(|kept| (kept.number, kept.page.as_str(), kept.pdf.as_deref())),
                 };
                 writer.write(&row.turnover, beside)?;
             }

@@ -236,17 +236,30 @@ pub fn of_building(
 /// # Errors
 /// When they no longer match their sum, which somebody must have caused outside of this program, or the database does not answer.
 pub fn bytes(conn: &mut AnyConnection, document: &Document) -> Result<Vec<u8>> {
-    let bytes: Vec<u8> = documents::table
-        .find(document.id.0)
-        .select(documents::bytes)
-        .first(conn)?;
+    let bytes = stored(conn, document.id)?;
     if sha256_of(&bytes) == document.sha256 {
         return Ok(bytes);
     }
-    Err(Error::Conflict(format!(
-        "The stored bytes of {} no longer match their SHA-256 {}: somebody altered the database. Take the paper from a backup.",
-        document.file_name, document.sha256
-    )))
+    Err(altered(&document.file_name, &document.sha256))
+}
+
+/// The bytes of a paper as they are stored now, whether they match their sum or not.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn stored(conn: &mut AnyConnection, document: DocumentId) -> Result<Vec<u8>> {
+    let bytes = documents::table
+        .find(document.0)
+        .select(documents::bytes)
+        .first(conn)?;
+    Ok(bytes)
+}
+
+/// Why bytes that no longer match their sum are not given out.
+pub(super) fn altered(file_name: &str, sha256: &str) -> Error {
+    Error::Conflict(format!(
+        "The stored bytes of {file_name} no longer match their SHA-256 {sha256}: somebody altered the database. Take the paper from a backup."
+    ))
 }
 
 fn missing() -> Error {

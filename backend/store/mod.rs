@@ -15,6 +15,7 @@ pub mod coded;
 pub mod connection;
 pub mod deficiencies;
 pub mod diagnoses;
+pub mod document_forms;
 pub mod documents;
 pub mod due;
 pub mod either;

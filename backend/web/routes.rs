@@ -187,7 +187,10 @@ routes! {
     "/turnovers/{turnover}/advance" { POST pages::turnovers::advance::submit, STAFF; }
     "/turnovers/{turnover}/cancel" { POST pages::turnovers::cancel::submit, STAFF; }
     "/turnovers/{turnover}/close" { POST pages::turnovers::close::submit, STAFF; }
+    "/turnovers/{turnover}/copy" { GET pages::turnovers::paper::copy, STAFF; }
+    "/turnovers/{turnover}/copy.pdf" { GET pages::turnovers::paper::copy_as_pdf, STAFF; }
     "/turnovers/{turnover}/paper" { GET pages::turnovers::paper::show, STAFF; }
+    "/turnovers/{turnover}/paper.pdf" { GET pages::turnovers::paper::as_pdf, STAFF; }
     "/turnovers/{turnover}/record" { POST pages::turnovers::record::submit, STAFF; }
     "/turnovers/{turnover}/waive" { POST pages::turnovers::waive::submit, MANAGERS; }
     "/units/{unit}/record" { GET pages::record::unit::show, STAFF; POST pages::record::unit::submit, STAFF; }

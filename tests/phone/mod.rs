@@ -3,5 +3,5 @@
 mod late;
 mod once;
 mod photos;
-mod stage;
+pub mod stage;
 mod units;

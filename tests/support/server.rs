@@ -96,7 +96,9 @@ pub struct Answer {
     pub status: u16,
     pub location: String,
     pub headers: ureq::http::HeaderMap,
+    /// As text; what is no UTF-8, such as a PDF, is read from `bytes`.
     pub body: String,
+    pub bytes: Vec<u8>,
 }
 
 impl Browser {
@@ -232,11 +234,11 @@ impl Answer {
 }
 
 fn answer(mut response: ureq::http::Response<ureq::Body>) -> Answer {
-    let body = response
+    let bytes = response
         .body_mut()
         .with_config()
         .limit(200 << 20)
-        .read_to_string()
+        .read_to_vec()
         .unwrap();
     let headers = response.headers().clone();
     let location = headers
@@ -248,6 +250,7 @@ fn answer(mut response: ureq::http::Response<ureq::Body>) -> Answer {
         status: response.status().as_u16(),
         location,
         headers,
-        body,
+        body: String::from_utf8_lossy(&bytes).into_owned(),
+        bytes,
     }
 }

@@ -11,6 +11,8 @@ use anglestop::error::Error;
 use anglestop::exchange::csv::Audience;
 use anglestop::exchange::csv::turnovers::COLUMNS;
 use anglestop::store::Db;
+use anglestop::store::document_forms::Form;
+use anglestop::store::documents::sha256_of;
 
 use super::stage::{Flat, MOVE_IN, flat};
 use crate::results::stage::noon;
@@ -18,7 +20,7 @@ use crate::support::on_both;
 use crate::support::server::Server;
 
 const HEAD: &str = "turnover,building,unit,move_out_on,move_in_on,stage,opened_at,opened_on,opened_by,ready_at,ready_by,closed_at,\
-                    closed_by,signed_name,note,phone_heard_at,unsent_answers,unsent_photos\r\n";
+                    closed_by,signed_name,note,phone_heard_at,unsent_answers,unsent_photos,record,record_sha256,record_pdf_sha256\r\n";
 
 fn written(db: &Db, scope: &Scope, which: &Which) -> Result<String, Error> {
     let mut out = Vec::new();
@@ -48,12 +50,15 @@ fn each_turnover_is_a_row_with_its_days_its_stage_and_who_did_what() {
     on_both(|fleet| {
         three(&fleet.db);
         let rosa = "rosa@office.example";
+        let closed = anglestop::domain::register::TurnoverId(2);
+        let page = sha256_of(super::paper::page(&fleet.db, closed).as_bytes());
+        let pdf = sha256_of(&super::paper::form(&fleet.db, closed, Form::Pdf));
         let expected = format!(
             "{HEAD}\
-             1,ALDER,204,2026-02-03,2026-02-10,cancelled,2026-02-03T18:00:00Z,2026-02-03,{rosa},,,2026-02-04T18:00:00Z,ola@office.example,,Cancelled: They stay,,,\r\n\
+             1,ALDER,204,2026-02-03,2026-02-10,cancelled,2026-02-03T18:00:00Z,2026-02-03,{rosa},,,2026-02-04T18:00:00Z,ola@office.example,,Cancelled: They stay,,,,,,\r\n\
              2,ALDER,204,2026-02-03,2026-02-10,moved_in,2026-02-03T18:00:00Z,2026-02-03,{rosa},2026-02-05T18:00:00Z,{rosa},\
-             2026-02-10T18:00:00Z,{rosa},Rosa Vance,,,,\r\n\
-             3,ALDER,204,2026-03-01,2026-03-20,found,2026-03-01T18:00:00Z,2026-03-01,{rosa},,,,,,,,,\r\n"
+             2026-02-10T18:00:00Z,{rosa},Rosa Vance,,,,,1,{page},{pdf}\r\n\
+             3,ALDER,204,2026-03-01,2026-03-20,found,2026-03-01T18:00:00Z,2026-03-01,{rosa},,,,,,,,,,,,\r\n"
         );
         assert_eq!(written(&fleet.db, &Scope::All, &Which::All).unwrap(), expected);
         let here = Which::Building("alder".to_owned());

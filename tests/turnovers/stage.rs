@@ -152,9 +152,13 @@ impl Flat {
     }
 
     pub fn close(&self, id: TurnoverId, day: &str) -> Result<Document, Error> {
+        self.close_as(id, day, "Rosa Vance")
+    }
+
+    pub fn close_as(&self, id: TurnoverId, day: &str, name: &str) -> Result<Document, Error> {
         let command = Close {
             turnover: id,
-            name: "Rosa Vance".to_owned(),
+            name: name.to_owned(),
         };
         close(self.db(), &self.small.technician, noon(day), &command)
     }

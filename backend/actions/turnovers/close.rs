@@ -1,24 +1,18 @@
-//! Closes a turnover with a signed name, and keeps its record: the bytes of a printable page with their SHA-256, which never change.
-
-use std::collections::HashMap;
-use std::sync::Arc;
+//! Closes a turnover with a signed name, which issues its record.
 
 use chrono::NaiveDateTime;
 
 use super::advance::refusal;
-use super::paper::{self, Closing};
-use super::{items, must_be_open, note, occupancy, staff};
+use super::{issue, items, must_be_open, note, occupancy, staff};
 use crate::clock::Now;
+use crate::domain::register::TurnoverId;
 use crate::domain::register::person::Actor;
 use crate::domain::register::typed::Typed;
-use crate::domain::register::{CheckId, TurnoverId};
-use crate::domain::trade::Check;
 use crate::domain::turnover::{Stage, Turnover};
 use crate::error::{Error, Result};
-use crate::exchange::paper as printed;
-use crate::store::documents::{self, Document, DocumentKind, NewDocument};
-use crate::store::lists::turnovers::{Survey, Surveyor};
-use crate::store::{Db, Tx, checks, deficiencies, due, turnovers};
+use crate::store::documents::{self, Document};
+use crate::store::lists::turnovers::Surveyor;
+use crate::store::{Db, Tx, due, turnovers};
 
 /// A turnover to be closed.
 #[derive(Debug, Clone)]
@@ -87,7 +81,7 @@ pub(crate) fn within(
         ..survey.turnover.clone()
     };
     turnovers::update(tx, &after)?;
-    let kept = keep_record(tx, actor, now, &survey, &after)?;
+    let kept = issue::issue(tx, actor, now, &survey, &after)?;
     note(tx, actor, now, "close_turnover", Some(&survey.turnover), &after)?;
     let by = survey.today.max(after.facts.move_in_on);
     occupancy::settle_after(tx, actor, now, &after, by)?;
@@ -105,59 +99,4 @@ fn kept_already(tx: &mut Tx<'_>, turnover: &Turnover, actor: &Actor, name: &str)
     } else {
         Ok(None)
     }
-}
-
-fn keep_record(
-    tx: &mut Tx<'_>,
-    actor: &Actor,
-    now: Now,
-    survey: &Survey,
-    closed: &Turnover,
-) -> Result<Document> {
-    let number = documents::next_number(tx, closed.building, DocumentKind::Turnover)?;
-    let earlier = earlier_versions(tx, survey)?;
-    let wrong = deficiencies::closed_in_since(tx, closed.unit, closed.opened_at)?;
-    let closing = Closing {
-        survey,
-        closed,
-        number,
-        closed_by: &actor.name,
-        put_right: &wrong,
-        earlier: &earlier,
-    };
-    let bytes = printed::html(&paper::compose(&closing));
-    let new = NewDocument {
-        kind: DocumentKind::Turnover,
-        building: closed.building,
-        turnover: Some(closed.id),
-        number,
-        as_of: survey.today,
-        media_type: printed::MEDIA_TYPE,
-        file_name: &format!(
-            "turnover-{}-{number}.html",
-            survey.building.facts.code.to_lowercase()
-        ),
-        bytes: &bytes,
-        issued_at: now.0,
-        issued_by: actor.person,
-    };
-    documents::insert(tx, &new)
-}
-
-/// The procedures of answers that were given to an earlier version than today's.
-fn earlier_versions(tx: &mut Tx<'_>, survey: &Survey) -> Result<HashMap<(CheckId, i64), Arc<Check>>> {
-    let mut found = HashMap::new();
-    for item in &survey.list.items {
-        for answer in &item.answers {
-            let version = answer.entry.check_version;
-            if version == i64::from(item.check.version) || found.contains_key(&(item.key.check, version)) {
-                continue;
-            }
-            let number = u32::try_from(version).map_err(Error::internal)?;
-            if let Some(check) = checks::by_version(tx, item.key.check, number)? {
-                found.insert((item.key.check, version), check);
-            }
-        }
-    }
-    Ok(found)
 }

@@ -6,10 +6,13 @@
 pub mod advance;
 pub mod cancel;
 pub mod close;
+mod gather;
+mod issue;
 pub(crate) mod items;
 pub(crate) mod occupancy;
 pub mod open;
 mod paper;
+pub mod prove;
 pub mod record;
 pub mod waive;
 

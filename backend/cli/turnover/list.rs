@@ -11,7 +11,7 @@ use crate::error::{Error, Result};
 use crate::language;
 use crate::store::lists::turnovers::{self as lists, Survey, Surveyor, Which};
 use crate::store::lists::unit_phones::{self, UnitPhone};
-use crate::store::{AnyConnection, Db, documents};
+use crate::store::{AnyConnection, Db, document_forms, documents};
 
 /// Rows that are read at a time.
 const CHUNK: i64 = 200;
@@ -56,6 +56,7 @@ pub(super) struct Told {
     signed_name: Option<String>,
     record: Option<i64>,
     sha256: Option<String>,
+    forms: Vec<FormTold>,
     phones: Vec<PhoneTold>,
 }
 
@@ -92,6 +93,14 @@ fn phones(survey: &Survey, phones: &[UnitPhone], now: Now) -> Vec<PhoneTold> {
     told.collect()
 }
 
+/// Another form of the record.
+#[derive(Debug, Serialize)]
+struct FormTold {
+    form: String,
+    file_name: String,
+    sha256: String,
+}
+
 impl Told {
     pub(super) fn of(
         conn: &mut AnyConnection,
@@ -101,6 +110,10 @@ impl Told {
     ) -> Result<Self> {
         let one = &survey.turnover;
         let paper = documents::of_turnover(conn, one.id)?;
+        let forms = match &paper {
+            Some(paper) => document_forms::of_document(conn, paper.id)?,
+            None => Vec::new(),
+        };
         let total = survey.list.total();
         Ok(Self {
             turnover: one.id.0,
@@ -117,6 +130,14 @@ impl Told {
             record: paper.as_ref().map(|paper| paper.number),
             sha256: paper.map(|paper| paper.sha256),
             phones: phones(survey, of_unit, now),
+            forms: forms
+                .into_iter()
+                .map(|kept| FormTold {
+                    form: kept.form.to_string(),
+                    file_name: kept.file_name,
+                    sha256: kept.sha256,
+                })
+                .collect(),
         })
     }
 
@@ -141,6 +162,9 @@ impl Told {
         }
         if let (Some(number), Some(sum)) = (self.record, &self.sha256) {
             crate::cli::say!("      Record {number}, SHA-256 {sum}");
+        }
+        for form in &self.forms {
+            crate::cli::say!("      {}, SHA-256 {}", form.file_name, form.sha256);
         }
     }
 }

@@ -1,6 +1,7 @@
 //! `anglestop turnover`: everything that can be done with a turnover, from opening to the signed record.
 
 mod list;
+mod paper;
 mod record;
 mod show;
 mod steps;
@@ -19,7 +20,7 @@ use crate::error::Result;
   anglestop turnover advance --building ALDER --unit 204
   anglestop turnover waive --building ALDER --unit 204 --deficiency 12 --reason 'Valve ordered' --name 'O. Brandt' --until 2026-12-20
   anglestop turnover close --building ALDER --unit 204 --name 'R. Vance'
-  anglestop turnover paper --building ALDER --unit 204 > record.html
+  anglestop turnover paper --building ALDER --unit 204 --form pdf --output record.pdf
 
 A turnover goes from as found to repaired, ready and moved in. What keeps a step back is said in sentences; a life-threatening
 deficiency is never waived, and the unit stays off line until its re-check passed.")]
@@ -46,8 +47,8 @@ enum Act {
     Close(steps::Close),
     /// Give a turnover up
     Cancel(steps::Cancel),
-    /// Write the signed record, byte for byte, to standard output or a file
-    Paper(steps::Paper),
+    /// Write the signed record, byte for byte, to standard output or a file: page, PDF, the household's copy
+    Paper(paper::Options),
 }
 
 /// Runs one of the acts.
@@ -65,6 +66,6 @@ pub fn run(setting: &Setting, options: &Options) -> Result<()> {
         Act::Waive(options) => steps::waive(&db, options),
         Act::Close(options) => steps::close(&db, options),
         Act::Cancel(options) => steps::cancel(&db, options),
-        Act::Paper(options) => steps::paper(&db, options),
+        Act::Paper(options) => paper::run(&db, options),
     }
 }

@@ -1,7 +1,4 @@
-//! The steps of a turnover at the command line: opened, advanced, waived, closed, cancelled; and its record written out.
-
-use std::io::Write as _;
-use std::path::PathBuf;
+//! The steps of a turnover at the command line: opened, advanced, waived, closed, cancelled.
 
 use clap::Args;
 
@@ -13,7 +10,7 @@ use crate::domain::register::DeficiencyId;
 use crate::domain::register::person::Actor;
 use crate::domain::turnover::{Stage, TurnoverText, WaiverText};
 use crate::error::{Error, Result};
-use crate::store::{Db, documents};
+use crate::store::Db;
 
 /// Options of `turnover open`.
 #[derive(Debug, Args)]
@@ -81,16 +78,6 @@ pub struct Cancel {
     /// Why it is given up
     #[arg(long, value_name = "TEXT")]
     reason: String,
-}
-
-/// Options of `turnover paper`.
-#[derive(Debug, Args)]
-pub struct Paper {
-    #[command(flatten)]
-    which: Which,
-    /// Where to write it; standard output when not given
-    #[arg(long, value_name = "FILE")]
-    output: Option<PathBuf>,
 }
 
 /// Opens a turnover.
@@ -172,29 +159,4 @@ pub fn cancel(db: &Db, options: &Cancel) -> Result<()> {
     acts::cancel(db, &Actor::operator(), Now::from_system(), &command)?;
     crate::cli::say!("Turnover {} is cancelled.", turnover.id);
     Ok(())
-}
-
-/// Writes the record as it was signed.
-pub fn paper(db: &Db, options: &Paper) -> Result<()> {
-    let (paper, bytes) = db.read(|conn| {
-        let turnover = options.which.find(conn)?;
-        let paper = documents::of_turnover(conn, turnover.id)?.ok_or_else(|| {
-            Error::refused(format!(
-                "Turnover {} is {}, and only a closed one has a record.",
-                turnover.id,
-                turnover.stage.name().to_lowercase()
-            ))
-        })?;
-        let bytes = documents::bytes(conn, &paper)?;
-        Ok((paper, bytes))
-    })?;
-    match &options.output {
-        Some(file) => {
-            std::fs::write(file, &bytes)
-                .map_err(|cause| Error::refused(format!("{} can't be written: {cause}.", file.display())))?;
-            eprintln!("Record {} written, SHA-256 {}.", paper.number, paper.sha256);
-            Ok(())
-        }
-        None => crate::cli::until_the_pipe_closes(std::io::stdout().lock().write_all(&bytes)),
-    }
 }

@@ -13,7 +13,7 @@ use crate::domain::turnover::phones::Heard;
 pub const FILE: &str = "turnovers.csv";
 
 /// The columns, in order.
-pub const COLUMNS: [Column; 18] = [
+pub const COLUMNS: [Column; 21] = [
     Column::new("turnover", "Its number", "whole number", "17"),
     Column::new("building", "Code of the building", "code", "ALDER"),
     Column::new("unit", "Label of the unit", "text", "204"),
@@ -111,6 +111,27 @@ pub const COLUMNS: [Column; 18] = [
         "2",
     )
     .or_blank("it is over, or no phone fetched it"),
+    Column::new(
+        "record",
+        "Number of its signed record in the building",
+        "whole number",
+        "3",
+    )
+    .or_blank("not closed, so it has none"),
+    Column::new(
+        "record_sha256",
+        "SHA-256 of the record as a page, hexadecimal",
+        "text",
+        "9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08",
+    )
+    .or_blank("it has none"),
+    Column::new(
+        "record_pdf_sha256",
+        "SHA-256 of the record as PDF, hexadecimal",
+        "text",
+        "60303ae22b998861bce3b28f33eec1be758a213c86c93c076dbe9f558c11c752",
+    )
+    .or_blank("it has none, or was made before records were PDFs too"),
 ];
 
 /// What a row says beside the turnover itself.
@@ -126,6 +147,8 @@ pub struct Beside<'a> {
     pub by: [Option<&'a str>; 3],
     /// What its phones last said, the one heard last first.
     pub phones: &'a [Heard],
+    /// Number of its record, SHA-256 of its page and of its PDF; none while it has none.
+    pub record: Option<(i64, &'a str, Option<&'a str>)>,
 }
 
 /// What all phones hold; blank without one.
@@ -158,6 +181,14 @@ impl<W: Write> TurnoverWriter<W> {
     pub fn write(&mut self, turnover: &Turnover, beside: Beside<'_>) -> io::Result<()> {
         let [opened_by, ready_by, closed_by] = beside.by.map(|who| Cell::text(who.unwrap_or_default()));
         let instant = |at: Option<NaiveDateTime>| at.map_or(Cell::Blank, Cell::Instant);
+        let [number, page, pdf] = match beside.record {
+            None => [Cell::Blank, Cell::Blank, Cell::Blank],
+            Some((number, page, pdf)) => [
+                Cell::Whole(number),
+                Cell::text(page),
+                Cell::text(pdf.unwrap_or_default()),
+            ],
+        };
         self.table.row([
             Cell::Whole(turnover.id.0),
             Cell::text(beside.building),
@@ -177,6 +208,9 @@ impl<W: Write> TurnoverWriter<W> {
             instant(beside.phones.first().map(|phone| phone.heard_at)),
             sum(beside.phones, |phone| phone.unsent_answers),
             sum(beside.phones, |phone| phone.unsent_photos),
+            number,
+            page,
+            pdf,
         ])
     }
 

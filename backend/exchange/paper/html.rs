@@ -1,7 +1,7 @@
 //! The HTML of a paper. Its style stands in the file, so that it looks the same for ever; it prints on Letter and A4, and no row is
 //! split between pages.
 
-use super::{Paper, Row, Section, Signature, Weight};
+use super::{DRAWN_HEIGHT, DRAWN_WIDTH, Paper, Photo, Row, Section, Signature, Weight, strokes};
 
 const STYLE: &str = "\
 @page{margin:16mm 15mm 18mm}\
@@ -22,9 +22,11 @@ thead th{font-size:.8125rem;color:#444;border-bottom:2px solid #111}\
 thead th:nth-child(1){width:38%}thead th:nth-child(2){width:36%}\
 small{display:block;font-size:.8125rem;color:#444}\
 .grave td b{text-decoration:underline}\
-tr,dt,dd,.signed,p{break-inside:avoid}\
+tr,dt,dd,.signed,p,li{break-inside:avoid}\
 .signed{margin-top:2.5rem;max-width:26rem}\
-.signed b{display:block;font-size:1.25rem;border-bottom:1px solid #111;padding-bottom:.25rem}\
+.signed b{display:block;min-height:2rem;font-size:1.25rem;border-bottom:1px solid #111;padding-bottom:.25rem}\
+.signed svg{display:block;width:15rem;height:auto}\
+.photos{list-style:none;margin:0;padding:0}.photos li{padding:.25rem 0;border-bottom:1px solid #bbb;overflow-wrap:anywhere}\
 .foot{margin-top:2rem;border-top:1px solid #bbb;padding-top:.5rem;font-size:.8125rem;color:#444}\
 @media screen and (max-width:36rem){dl{grid-template-columns:5.5rem 1fr}table,tbody,tr,tbody th,td{display:block}thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}tr{border-bottom:1px solid #bbb;padding:.375rem 0}tbody th,td{border:0;padding:0;width:auto}tbody th{font-weight:700}}\
 @media print{body{font-size:9.5pt}main{max-width:none;padding:0}}";
@@ -36,7 +38,14 @@ pub fn html(paper: &Paper) -> Vec<u8> {
     out.push_str("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
     out.push_str("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>");
     out.push_str(&escaped(&paper.title));
-    out.push_str("</title>\n<style>");
+    out.push_str("</title>\n");
+    if !paper.mark.is_empty() {
+        out.push_str(&format!(
+            "<meta name=\"keywords\" content=\"{}\">\n",
+            escaped(&paper.mark)
+        ));
+    }
+    out.push_str("<style>");
     out.push_str(STYLE);
     out.push_str("</style>\n</head>\n<body>\n<main>\n");
     element(&mut out, "h1", &paper.title);
@@ -47,7 +56,7 @@ pub fn html(paper: &Paper) -> Vec<u8> {
     for part in &paper.sections {
         section(&mut out, part);
     }
-    if let Some(signature) = &paper.signature {
+    for signature in &paper.signatures {
         signed(&mut out, signature);
     }
     if !paper.foot.is_empty() {
@@ -112,6 +121,11 @@ fn section(out: &mut String, section: &Section) {
     for line in &section.lead {
         element(out, "p", line);
     }
+    table(out, section);
+    photos(out, &section.photos);
+}
+
+fn table(out: &mut String, section: &Section) {
     if section.rows.is_empty() {
         return;
     }
@@ -150,10 +164,51 @@ fn row(out: &mut String, row: &Row) {
     out.push_str("</td></tr>\n");
 }
 
+fn photos(out: &mut String, photos: &[Photo]) {
+    if photos.is_empty() {
+        return;
+    }
+    out.push_str("<ul class=\"photos\">\n");
+    for photo in photos {
+        let caption = escaped(&photo.caption);
+        match photo.link.as_str() {
+            "" => out.push_str(&format!("<li>{caption}")),
+            link => out.push_str(&format!("<li><a href=\"{}\">{caption}</a>", escaped(link))),
+        }
+        let instead = Some(&photo.instead).filter(|words| photo.jpeg.is_none() && !words.is_empty());
+        for line in instead.into_iter().chain(&photo.under) {
+            out.push_str(&format!("<small>{}</small>", escaped(line)));
+        }
+        out.push_str("</li>\n");
+    }
+    out.push_str("</ul>\n");
+}
+
 fn signed(out: &mut String, signature: &Signature) {
+    out.push_str("<div class=\"signed\">");
+    let lines = strokes(&signature.drawn);
+    if !lines.is_empty() {
+        out.push_str(&format!(
+            "<svg viewBox=\"0 0 {DRAWN_WIDTH} {DRAWN_HEIGHT}\" role=\"img\" aria-label=\"Signature\"><path fill=\"none\" stroke=\"#111\" \
+             stroke-width=\"6\" stroke-linecap=\"round\" stroke-linejoin=\"round\" d=\"{}\"/></svg>",
+            lines.iter().map(|line| path(line)).collect::<String>()
+        ));
+    }
     out.push_str(&format!(
-        "<div class=\"signed\"><b>{}</b><small>{}</small></div>\n",
+        "<b>{}</b><small>{}</small></div>\n",
         escaped(&signature.name),
         escaped(&signature.beneath)
     ));
+}
+
+/// A point alone is a dot of the pen, which a path of no length draws with round ends.
+fn path(line: &[(f32, f32)]) -> String {
+    let mut path = String::new();
+    for (index, (x, y)) in line.iter().enumerate() {
+        path.push_str(&format!("{}{x} {y}", if index == 0 { 'M' } else { 'L' }));
+    }
+    if let [(x, y)] = line {
+        path.push_str(&format!("L{x} {y}"));
+    }
+    path
 }

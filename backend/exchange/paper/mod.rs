@@ -1,5 +1,5 @@
-//! A paper that is printed and kept: a title, facts, tables of three columns, notes, a signature, as one HTML file that needs nothing
-//! else. The same value gives the same bytes. Decides how it looks; knows nothing of what it says.
+//! A paper that is printed and kept: a title, facts, tables of three columns, photos, notes, signatures, as one HTML file that needs
+//! nothing else. The same value gives the same bytes. Decides how it looks; knows nothing of what it says. The same as a PDF: `pdf`.
 //!
 //! ```
 //! use anglestop::exchange::paper::{Paper, html};
@@ -12,8 +12,10 @@
 //! # Ok::<(), std::string::FromUtf8Error>(())
 //! ```
 
+mod drawn;
 mod html;
 
+pub use drawn::{HEIGHT as DRAWN_HEIGHT, Stroke, WIDTH as DRAWN_WIDTH, strokes};
 pub use html::{html, style_of};
 
 /// What the bytes are.
@@ -30,10 +32,12 @@ pub struct Paper {
     pub facts: Vec<(String, String)>,
     /// In this order.
     pub sections: Vec<Section>,
-    /// Who signed, and the words beneath; none for an unsigned paper.
-    pub signature: Option<Signature>,
+    /// Who signed or is to sign; none for an unsigned paper.
+    pub signatures: Vec<Signature>,
     /// Small print, a paragraph each.
     pub foot: Vec<String>,
+    /// A word for programs that stands in the file and says which paper it is; empty for none.
+    pub mark: String,
 }
 
 /// A part of a paper with a heading.
@@ -47,6 +51,23 @@ pub struct Section {
     pub columns: [&'static str; 3],
     /// Its rows, none of which is split between pages.
     pub rows: Vec<Row>,
+    /// Photos with their captions, after the table.
+    pub photos: Vec<Photo>,
+}
+
+/// A photo: shown in the PDF, named and linked on the page.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Photo {
+    /// What it shows, in a line.
+    pub caption: String,
+    /// Small words beneath, a line each.
+    pub under: Vec<String>,
+    /// Where a page may find it; empty for nowhere.
+    pub link: String,
+    /// The picture; none while it is to come or when it can't be shown.
+    pub jpeg: Option<Vec<u8>>,
+    /// What stands in its place when there is no picture.
+    pub instead: String,
 }
 
 /// One row: a head and two cells.
@@ -74,11 +95,13 @@ pub enum Weight {
     Grave,
 }
 
-/// Who signed.
+/// Who signed, or a line to sign on.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Signature {
-    /// The name as typed.
+    /// The name as typed; empty for a line that is still to be signed.
     pub name: String,
-    /// When and by which account.
+    /// The signature as drawn, a path of M and L commands in a box of 1000 by 300; empty when there is none.
+    pub drawn: String,
+    /// When and by which account, or who is to sign.
     pub beneath: String,
 }

@@ -11,6 +11,7 @@ use crate::domain::turnover::Stage;
 use crate::error::Result;
 use crate::language;
 use crate::picture::turnover_calendar::{Calendar, turnover_calendar, turnover_line};
+use crate::store::document_forms::{self, Form};
 use crate::store::documents;
 use crate::store::lists::arrivals;
 use crate::store::lists::turnovers::{self as lists, Line, Surveyor, Which};
@@ -69,6 +70,7 @@ struct OverRow {
     how: &'static str,
     signed: String,
     number: Option<i64>,
+    has_pdf: bool,
 }
 
 /// What the address asks for.
@@ -239,6 +241,7 @@ fn over_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<Vec
     for line in lines {
         let today = now.date_in(line.zone);
         let one = line.turnover;
+        let paper = documents::of_turnover(conn, one.id)?;
         let ended = one
             .closed_at
             .map(|at| at.and_utc().with_timezone(&line.zone).date_naive());
@@ -254,7 +257,13 @@ fn over_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<Vec
                 "cancelled"
             },
             signed: one.signed_name,
-            number: documents::of_turnover(conn, one.id)?.map(|paper| paper.number),
+            number: paper.as_ref().map(|paper| paper.number),
+            has_pdf: match &paper {
+                Some(paper) => document_forms::of_document(conn, paper.id)?
+                    .iter()
+                    .any(|kept| kept.form == Form::Pdf),
+                None => false,
+            },
         });
     }
     Ok(rows)

@@ -6,6 +6,7 @@ pub mod advance;
 pub mod cancel;
 pub mod close;
 pub mod csv;
+mod kept;
 pub mod list;
 pub mod new;
 mod page;

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use actix_web::HttpRequest;
 
+use super::kept::Record;
 use super::said;
 use super::walk::{self, Walk};
 use crate::clock::Now;
@@ -14,11 +15,12 @@ use crate::domain::register::{CheckId, FixtureId, TurnoverId};
 use crate::domain::trade::{PartKind, TurnoverStage};
 use crate::domain::turnover::Item;
 use crate::error::{Error, FieldError, Result};
-use crate::store::documents::{self, Document};
+use crate::store::document_forms;
+use crate::store::documents;
 use crate::store::lists::arrivals;
 use crate::store::lists::record as rows;
 use crate::store::lists::turnovers::{Survey, Surveyor};
-use crate::store::{AnyConnection, checks, spots};
+use crate::store::{AnyConnection, checks, photos, spots};
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
@@ -61,8 +63,8 @@ pub(super) struct Loaded {
     pub part: TurnoverStage,
     pub questions: Vec<Question>,
     pub wrong: Vec<Wrong>,
-    pub paper: Option<Document>,
     pub arrived: usize,
+    pub record: Option<Record>,
 }
 
 pub(super) fn load(
@@ -89,9 +91,17 @@ pub(super) fn load(
     } else {
         0
     };
+    let record = match documents::of_turnover(conn, id)? {
+        None => None,
+        Some(paper) => {
+            let forms = document_forms::of_document(conn, paper.id)?;
+            let photos = photos::of_turnover(conn, id)?;
+            Some(Record::of(&survey, &paper, forms, &photos))
+        }
+    };
     Ok(Loaded {
         arrived,
-        paper: documents::of_turnover(conn, id)?,
+        record,
         survey,
         part,
         questions,

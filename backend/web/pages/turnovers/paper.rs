@@ -1,4 +1,4 @@
-//! The signed record of a turnover, byte for byte as it was signed.
+//! The signed record of a turnover and the household's copy, as page and as PDF, byte for byte as they were issued.
 
 use actix_web::http::header;
 use actix_web::{HttpResponse, web};
@@ -7,13 +7,17 @@ use base64::prelude::BASE64_STANDARD;
 use sha2::{Digest as _, Sha256};
 
 use crate::domain::register::TurnoverId;
-use crate::error::Error;
+use crate::domain::register::person::Actor;
+use crate::error::{Error, Result};
 use crate::exchange::paper::style_of;
-use crate::store::{documents, turnovers};
+use crate::exchange::pdf;
+use crate::store::document_forms::{self, Form};
+use crate::store::documents::{self, Document};
+use crate::store::{AnyConnection, turnovers};
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 
-/// Answers with the record.
+/// Answers with the record as a page.
 ///
 /// # Errors
 /// When there is no such turnover that may be seen, it was not closed yet, or its bytes no longer match their sum.
@@ -21,21 +25,69 @@ pub async fn show(context: Context, key: web::Path<i64>) -> PageResult {
     let id = TurnoverId(*key);
     let (paper, bytes) = context
         .read(move |conn, actor| {
-            turnovers::find(conn, &actor.scope, id)?;
-            let paper = documents::of_turnover(conn, id)?
-                .ok_or_else(|| Error::not_found("record of this turnover yet; closing it makes one"))?;
+            let paper = record(conn, actor, id)?;
             let bytes = documents::bytes(conn, &paper)?;
             Ok((paper, bytes))
         })
         .await?;
-    Ok(HttpResponse::Ok()
-        .content_type(paper.media_type.as_str())
+    Ok(answer(&paper.media_type, &paper.file_name, bytes))
+}
+
+/// Answers with the record as PDF.
+///
+/// # Errors
+/// As [`show`], and when the record was made before there were any.
+pub async fn as_pdf(context: Context, key: web::Path<i64>) -> PageResult {
+    form(context, TurnoverId(*key), Form::Pdf).await
+}
+
+/// Answers with the household's copy as a page.
+///
+/// # Errors
+/// As [`as_pdf`].
+pub async fn copy(context: Context, key: web::Path<i64>) -> PageResult {
+    form(context, TurnoverId(*key), Form::Copy).await
+}
+
+/// Answers with the household's copy as PDF.
+///
+/// # Errors
+/// As [`as_pdf`].
+pub async fn copy_as_pdf(context: Context, key: web::Path<i64>) -> PageResult {
+    form(context, TurnoverId(*key), Form::CopyPdf).await
+}
+
+async fn form(context: Context, id: TurnoverId, form: Form) -> PageResult {
+    let (kept, bytes) = context
+        .read(move |conn, actor| {
+            let paper = record(conn, actor, id)?;
+            document_forms::read(conn, &paper, form)
+        })
+        .await?;
+    Ok(answer(&kept.media_type, &kept.file_name, bytes))
+}
+
+fn record(conn: &mut AnyConnection, actor: &Actor, id: TurnoverId) -> Result<Document> {
+    turnovers::find(conn, &actor.scope, id)?;
+    documents::of_turnover(conn, id)?
+        .ok_or_else(|| Error::not_found("record of this turnover yet; closing it makes one"))
+}
+
+/// A page is shown; a PDF is a file to take away, which no policy of a page gets in the way of.
+fn answer(media_type: &str, file_name: &str, bytes: Vec<u8>) -> HttpResponse {
+    let how = if media_type == pdf::MEDIA_TYPE {
+        "attachment"
+    } else {
+        "inline"
+    };
+    HttpResponse::Ok()
+        .content_type(media_type)
         .insert_header((header::CONTENT_SECURITY_POLICY, policy(&bytes)))
         .insert_header((
             header::CONTENT_DISPOSITION,
-            format!("inline; filename=\"{}\"", paper.file_name),
+            format!("{how}; filename=\"{file_name}\""),
         ))
-        .body(bytes))
+        .body(bytes)
 }
 
 /// A paper needs nothing but the style that stands in it, so nothing else is allowed.

@@ -3,6 +3,7 @@
 use actix_web::{HttpRequest, web};
 use askama::Template;
 
+use super::kept::Record;
 use super::page::{self, Asked, Loaded};
 use super::said;
 use super::steps::{self, Steps};
@@ -47,7 +48,7 @@ pub(super) struct Walk {
     answered: Vec<Answered>,
     matters: Vec<MatterRow>,
     late: Vec<String>,
-    paper: Option<(i64, String, String)>,
+    record: Option<Record>,
     ended: String,
     may_waive: bool,
     waive: Option<i64>,
@@ -155,15 +156,7 @@ pub(super) fn page(
         answered: answered_items(survey, loaded.part),
         matters: matters(survey, loaded.part),
         late: late(survey),
-        paper: loaded.paper.as_ref().map(|paper| {
-            let issued = survey.local(paper.issued_at);
-            let when = format!(
-                "{}, {}",
-                language::day(issued.date(), survey.today),
-                issued.format("%H:%M")
-            );
-            (paper.number, when, paper.sha256.clone())
-        }),
+        record: loaded.record.clone(),
         ended: ended(survey),
         may_waive: context.actor().role == Role::Manager,
         waive: asked.waive,

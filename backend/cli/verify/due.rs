@@ -1,12 +1,12 @@
-//! `anglestop verify`: proves that what is derived agrees with what is recorded.
+//! `anglestop verify due`: every due row against what it is derived from.
 
 use std::collections::HashMap;
 use std::io::{BufWriter, Write, stdout};
 
-use clap::{Args, Subcommand};
+use clap::Args;
 use serde::Serialize;
 
-use super::{Setting, due, until_the_pipe_closes};
+use crate::cli::{Setting, due, until_the_pipe_closes};
 use crate::domain::due::Book;
 use crate::domain::register::{Building, CheckId};
 use crate::error::{Error, Result};
@@ -14,21 +14,9 @@ use crate::language;
 use crate::store::due::{Difference, Labels, differences, labels, mark_stale, renew_stale};
 use crate::store::{AnyConnection, schedules};
 
-/// Options of `verify`.
+/// Options of `verify due`.
 #[derive(Debug, Args)]
 pub struct Options {
-    #[command(subcommand)]
-    what: What,
-}
-
-#[derive(Debug, Subcommand)]
-enum What {
-    /// Recompute every due row from the register, the schedules and the results; exit 1 when one differs
-    Due(DueOptions),
-}
-
-#[derive(Debug, Args)]
-struct DueOptions {
     /// Only this building, by its code; repeat it for several; every building when not given
     #[arg(long, value_name = "CODE")]
     building: Vec<String>,
@@ -38,16 +26,6 @@ struct DueOptions {
     /// When a row differs, write all of them anew; the exit code is still 1
     #[arg(long)]
     renew: bool,
-}
-
-/// Compares and prints the differences.
-///
-/// # Errors
-/// When one row differs, a building is not known or the database does not answer.
-pub fn run(setting: &Setting, options: &Options) -> Result<()> {
-    match &options.what {
-        What::Due(options) => verify_due(setting, options),
-    }
 }
 
 /// A difference with the labels that people know.
@@ -83,7 +61,11 @@ impl Found {
     }
 }
 
-fn verify_due(setting: &Setting, options: &DueOptions) -> Result<()> {
+/// Compares and prints the differences.
+///
+/// # Errors
+/// When one row differs, a building is not known or the database does not answer.
+pub fn run(setting: &Setting, options: &Options) -> Result<()> {
     let db = setting.open_there()?;
     let buildings = db.read(|conn| due::chosen(conn, &options.building))?;
     let seen = buildings.len();

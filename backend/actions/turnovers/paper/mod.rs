@@ -1,5 +1,9 @@
 //! What the signed record of a turnover says: dates and names, every item with its answers, what stays open, what was put right, what
-//! was waived, what came late, and the cautions. Nothing of the residents stands in it, since it is kept for ever.
+//! was waived, what came late, the photos, and the cautions. Nothing of the residents stands in it, since it is kept for ever.
+
+pub(super) mod copy;
+mod deficiencies;
+mod photos;
 
 use std::collections::{BTreeSet, HashMap};
 use std::sync::Arc;
@@ -11,11 +15,15 @@ use crate::domain::result::{Deficiency, Outcome};
 use crate::domain::trade::caution::{DEFERENCE, GAS_SMELL};
 use crate::domain::trade::outcome::Context;
 use crate::domain::trade::{Caution, Check, TurnoverStage};
-use crate::domain::turnover::{Answer, Item, RoomWalk, Turnover, answered, blocks};
+use crate::domain::turnover::{Answer, Item, RoomWalk, Turnover, answered};
 use crate::exchange::evidence;
 use crate::exchange::paper::{Paper, Row, Section, Signature, Weight};
 use crate::language;
 use crate::store::lists::turnovers::Survey;
+use crate::store::photos::Photo;
+
+/// What stands before the SHA-256 of the manifest in every form of a record.
+pub(super) const MARK: &str = "anglestop-record-";
 
 const STAGES: [TurnoverStage; 3] = [TurnoverStage::Found, TurnoverStage::Ready, TurnoverStage::MoveIn];
 
@@ -33,6 +41,10 @@ pub(super) struct Closing<'a> {
     pub put_right: &'a [Deficiency],
     /// Procedures as they were asked, where today's are others.
     pub earlier: &'a HashMap<(CheckId, i64), Arc<Check>>,
+    /// The photos in the order in which they were taken, each with its bytes as far as it is there.
+    pub photos: &'a [(Photo, Option<Vec<u8>>)],
+    /// SHA-256 of what the record is made from.
+    pub manifest: &'a str,
 }
 
 fn date(day: NaiveDate) -> String {
@@ -54,29 +66,43 @@ pub(super) fn compose(closing: &Closing<'_>) -> Paper {
     let survey = closing.survey;
     let building = &survey.building.facts;
     let walk = survey.list.walk(&STAGES);
+    // On a phone without signal it is signed before it is closed.
+    let signed_at = closing.closed.signed_at.or(closing.closed.closed_at);
     let mut sections: Vec<Section> = walk.iter().map(|room| of_room(closing, room)).collect();
-    sections.extend(deficiency_sections(closing));
+    sections.extend(deficiencies::sections(closing));
     sections.extend(late(closing));
+    sections.extend(photos::of_record(closing));
     sections.extend(cautions(&survey.list.items));
     Paper {
         title: format!("Turnover record {}", closing.number),
         subject: format!("{} ({}), unit {}", building.name, building.code, survey.unit.facts.label),
         facts: facts(closing),
         sections,
-        signature: Some(Signature {
+        signatures: vec![Signature {
             name: closing.closed.signed_name.clone(),
+            drawn: closing.closed.signature.clone(),
             beneath: format!(
                 "Signed {} · account: {}",
-                closing.closed.closed_at.map(|at| closing.when(at)).unwrap_or_default(),
+                signed_at.map(|at| closing.when(at)).unwrap_or_default(),
                 closing.closed_by
             ),
-        }),
+        }],
         foot: vec![
             "This record was made when the turnover was closed and is kept unchanged; its SHA-256 stands in the office's register.".to_owned(),
+            format!(
+                "Made from a list of every result, deficiency, waiver and photo whose SHA-256 is {}. The command anglestop verify turnover {} holds the list, this record and its photos against what is stored.",
+                closing.manifest, closing.closed.id
+            ),
             format!("Times are those of {}. What was seen counts on the day it was seen.", building.time_zone),
             format!("Which list a new household is given, and when it is signed, is a matter of local law. {DEFERENCE}"),
         ],
+        mark: mark(closing.manifest),
     }
+}
+
+/// The word for programs that says of which record a file is: it leads to the record's manifest.
+pub(super) fn mark(manifest: &str) -> String {
+    format!("{MARK}{manifest}")
 }
 
 fn facts(closing: &Closing<'_>) -> Vec<(String, String)> {
@@ -122,15 +148,20 @@ fn facts(closing: &Closing<'_>) -> Vec<(String, String)> {
 fn of_room(closing: &Closing<'_>, room: &RoomWalk<'_>) -> Section {
     let items = room.groups.iter().flat_map(|group| group.items());
     Section {
-        heading: if room.room.is_empty() {
-            "Without a room".to_owned()
-        } else {
-            room.room.to_owned()
-        },
-        lead: Vec::new(),
+        heading: room_name(room),
         columns: ["Check", "Seen", "When and who"],
         rows: items.map(|item| of_item(closing, item)).collect(),
+        ..Section::default()
     }
+}
+
+/// As a heading is written, whatever the register has.
+fn room_name(room: &RoomWalk<'_>) -> String {
+    let mut letters = room.room.chars();
+    letters.next().map_or_else(
+        || "Without a room".to_owned(),
+        |first| first.to_uppercase().chain(letters).collect(),
+    )
 }
 
 fn of_item(closing: &Closing<'_>, item: &Item) -> Row {
@@ -168,16 +199,7 @@ fn of_item(closing: &Closing<'_>, item: &Item) -> Row {
 /// What was seen, then its note.
 fn seen(closing: &Closing<'_>, item: &Item, answer: &Answer) -> Vec<String> {
     let entry = &answer.entry;
-    let building = &closing.survey.building.facts;
-    let context = Context {
-        profile: building.code_profile.clone(),
-        length_unit: building.length_unit,
-    };
-    let check = closing
-        .earlier
-        .get(&(entry.check, entry.check_version))
-        .unwrap_or(&item.check);
-    let words = answered::in_words(check, entry, &context);
+    let words = answer_words(closing, item, answer);
     let words = match entry.outcome {
         Outcome::NotChecked => words,
         outcome => format!("{}: {words}", outcome.name()),
@@ -187,12 +209,26 @@ fn seen(closing: &Closing<'_>, item: &Item, answer: &Answer) -> Vec<String> {
     let note = (!entry.note.is_empty()).then(|| entry.note.replace('\n', " · "));
     let detail = Some(evidence::in_words(&entry.detail)).filter(|words| !words.is_empty());
     let asked = (!entry.asked.is_empty()).then(|| format!("Asked: {}", entry.asked));
+    let photos = photos::numbers(closing, entry.client_id);
     std::iter::once(words)
         .chain(reading)
         .chain(note)
         .chain(detail)
         .chain(asked)
+        .chain(photos)
         .collect()
+}
+
+/// An answer by the procedure as it was asked.
+fn answer_words(closing: &Closing<'_>, item: &Item, answer: &Answer) -> String {
+    let entry = &answer.entry;
+    let building = &closing.survey.building.facts;
+    let context = Context {
+        profile: building.code_profile.clone(),
+        length_unit: building.length_unit,
+    };
+    let asked = closing.earlier.get(&(entry.check, entry.check_version));
+    answered::in_words(asked.unwrap_or(&item.check), entry, &context)
 }
 
 fn stage_words(stage: TurnoverStage) -> &'static str {
@@ -206,83 +242,6 @@ fn stage_words(stage: TurnoverStage) -> &'static str {
 fn numbers(item: &Item) -> String {
     let numbers: Vec<String> = item.rechecks.iter().map(|id| format!("No. {id}")).collect();
     numbers.join(", ")
-}
-
-fn deficiency_sections(closing: &Closing<'_>) -> Vec<Section> {
-    let survey = closing.survey;
-    let standing = survey.deficiencies.iter().map(|one| Row {
-        last: one
-            .correct_by
-            .map(|by| format!("to be right by {}", closing.when(by)))
-            .into_iter()
-            .collect(),
-        middle: open_words(survey, one),
-        ..of_deficiency(closing, one)
-    });
-    let right = closing.put_right.iter().map(|one| Row {
-        middle: one
-            .closed_how
-            .map(|how| how.name().to_owned())
-            .into_iter()
-            .collect(),
-        last: one.closed_at.map(|at| closing.when(at)).into_iter().collect(),
-        weight: Weight::Plain,
-        ..of_deficiency(closing, one)
-    });
-    let (standing, right): (Vec<Row>, Vec<Row>) = (standing.collect(), right.collect());
-    let open = Section {
-        heading: "Open at closing".to_owned(),
-        lead: if standing.is_empty() {
-            vec!["Nothing is open.".to_owned()]
-        } else {
-            Vec::new()
-        },
-        columns: ["Deficiency", "State", "Deadline"],
-        rows: standing,
-    };
-    let mut sections = vec![open];
-    if !right.is_empty() {
-        sections.push(Section {
-            heading: "Put right since the opening".to_owned(),
-            lead: Vec::new(),
-            columns: ["Deficiency", "How", "When"],
-            rows: right,
-        });
-    }
-    sections
-}
-
-fn of_deficiency(closing: &Closing<'_>, one: &Deficiency) -> Row {
-    let places = &closing.survey.list.places;
-    let place = places.iter().find(|place| Some(place.tag) == one.tag);
-    let mut under = vec![one.severity.name().to_owned()];
-    under.extend(place.map(|place| place.label.clone()));
-    under.push(format!("opened {}", closing.local_day(one.opened_at)));
-    Row {
-        head: format!("No. {}: {}", one.id, one.title),
-        under: under.join(" · "),
-        middle: Vec::new(),
-        last: Vec::new(),
-        weight: Weight::Grave,
-    }
-}
-
-fn open_words(survey: &Survey, one: &Deficiency) -> Vec<String> {
-    let waivers = survey.waivers.iter().filter(|waiver| {
-        waiver.deficiency == one.id && blocks::is_waived(one, &survey.waivers, survey.days())
-    });
-    let waived = waivers.map(|waiver| {
-        format!(
-            "Waived until {} by {} ({}): {}",
-            date(waiver.facts.until_on),
-            waiver.facts.signed_name,
-            survey.name(waiver.person),
-            waiver.facts.reason
-        )
-    });
-    std::iter::once(one.status.name().to_owned())
-        .chain(waived)
-        .collect()
 }
 
 /// What came to the checklist after the opening.
