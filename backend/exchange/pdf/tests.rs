@@ -1,4 +1,5 @@
 //! The layout by itself: what is whole, what goes on, what is never empty.
+#![expect(clippy::unwrap_used, reason = "a test that can't go on says where it stopped")]
 
 use super::flow::{Flow, Laid, Mark};
 use super::font::Faces;
