@@ -8,6 +8,7 @@ use std::time::{Duration, Instant};
 
 use anglestop::actions::people::sign_in;
 use anglestop::clock::Clock;
+use anglestop::domain::register::LanguageTag;
 use anglestop::domain::register::person::{PersonFacts, Role, Scope, Standing};
 use anglestop::store::{assignments, people};
 
@@ -139,6 +140,7 @@ fn cookie(fleet: &Made, name: &str, scope: &Scope) -> String {
         email: format!("{}@anglestop.example", name.replace(' ', ".")),
         time_zone: chrono_tz::America::Chicago,
         digest_hour: 6,
+        language: LanguageTag::usual(),
     };
     let (role, places) = match scope {
         Scope::All => (Role::Manager, Vec::new()),
