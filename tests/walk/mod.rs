@@ -10,6 +10,7 @@ mod people;
 mod readings;
 mod taps;
 pub mod thumb;
+mod words;
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
