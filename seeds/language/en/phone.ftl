@@ -2,6 +2,8 @@
 
 ## The frame
 
+skip = Skip to the page
+urgent-short = Urgent
 undo = Undo
 taken-back = Taken back.
 undo-too-late = It is on its way already. Answer again; the later answer counts.

@@ -2,6 +2,8 @@
 
 ## El marco
 
+skip = Saltar a la página
+urgent-short = Urgente
 undo = Deshacer
 taken-back = Se deshizo.
 undo-too-late = Ya va en camino. Responda otra vez; cuenta la respuesta posterior.

@@ -56,6 +56,8 @@ export function draw(page, unsent, onUndo) {
   if (done) done.shownOn ??= location.hash;
   const just = done?.shownOn === location.hash ? done : null;
   document.title = `${page.title} · Anglestop`;
+  document.querySelector("header .urgent").textContent = t("urgent-short");
+  document.querySelector(".skip").textContent = t("skip");
   const count = document.querySelector("#unsent");
   // Another screen is drawn afresh, so that nothing typed or unfolded on the one before stands in it.
   if (screen === null || screen.of !== location.hash) {
