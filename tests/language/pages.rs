@@ -19,6 +19,8 @@ const AT: &str = "2026-11-25T15:00:00";
 /// Words that both languages have, and names of things that are nobody's words.
 const SHARED: &[&str] = &[
     "anglestop",
+    // The name of a household's language is said in that language.
+    "english",
     "america",
     "iana",
     "chicago",

@@ -8,7 +8,7 @@ const STYLE: &str = "\
 :root{color-scheme:light}\
 *{box-sizing:border-box}\
 body{margin:0;background:#fff;color:#111;font:11pt/1.4 system-ui,-apple-system,\"Segoe UI\",\"Liberation Sans\",sans-serif;font-variant-numeric:tabular-nums}\
-main{max-width:48rem;margin:0 auto;padding:1.5rem 1rem 3rem}\
+main{max-width:48rem;margin:0 auto;padding:1.5rem 1rem 3rem;overflow-wrap:anywhere}\
 h1{font-size:1.5rem;line-height:1.2;margin:0}\
 .of{font-size:1.125rem;margin:.25rem 0 1rem}\
 h2{font-size:1.0625rem;margin:1.75rem 0 .375rem;break-after:avoid}\
