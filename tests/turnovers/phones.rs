@@ -124,7 +124,7 @@ fn the_file_and_the_command_say_the_same_of_the_phones() {
             .unwrap();
         let file = String::from_utf8(out).unwrap();
         assert!(
-            file.ends_with(",2026-02-04T20:05:00Z,4,2\r\n"),
+            file.ends_with(",2026-02-04T20:05:00Z,4,2,,,\r\n"),
             "the last heard, and what all hold: {file}"
         );
         let list = |words: &[&str]| {
