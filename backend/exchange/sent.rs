@@ -4,6 +4,7 @@
 use serde_json::Value;
 
 use crate::domain::code::Coded as _;
+use crate::domain::result::missed_reason;
 use crate::domain::trade::Severity;
 use crate::domain::trade::urgent::Urgency;
 use crate::domain::turnover::Stage;
@@ -92,10 +93,7 @@ impl Step<'_> {
             "not_checked" => "could not check",
             _ => "",
         };
-        let reason = match self.text("why") {
-            "" => self.text("reason"),
-            why => why,
-        };
+        let reason = missed_reason(self.text("reason"), self.text("why"));
         let because = if reason.is_empty() {
             String::new()
         } else {

@@ -5,7 +5,7 @@ use chrono::NaiveDateTime;
 use diesel::prelude::*;
 use uuid::Uuid;
 
-use super::schema::{people, phone_batches, phone_steps, phone_units, phones};
+use super::schema::{phone_batches, phone_steps, phone_units, phones};
 use super::{AnyConnection, Tx};
 use crate::domain::register::{PersonId, UnitId};
 use crate::error::Result;
@@ -147,6 +147,30 @@ fn insert_unit(
             phone_units::unsent_answers.eq(left.answers),
             phone_units::unsent_photos.eq(left.photos),
         ))
+        .execute(&mut **tx)?;
+    Ok(())
+}
+
+/// The latest of what a phone did in a unit, UTC; none when nothing was received of it.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn last_done(conn: &mut AnyConnection, phone: Uuid, unit: UnitId) -> Result<Option<NaiveDateTime>> {
+    let found: Option<Option<NaiveDateTime>> = phone_units::table
+        .find((phone.to_string(), unit.0))
+        .select(phone_units::done_at)
+        .first(conn)
+        .optional()?;
+    Ok(found.flatten())
+}
+
+/// Keeps when the latest was done of what a phone did in a unit, UTC; nothing for a unit that the phone never had.
+///
+/// # Errors
+/// When the database refuses.
+pub fn did(tx: &mut Tx<'_>, phone: Uuid, unit: UnitId, done_at: NaiveDateTime) -> Result<()> {
+    diesel::update(phone_units::table.find((phone.to_string(), unit.0)))
+        .set(phone_units::done_at.eq(done_at))
         .execute(&mut **tx)?;
     Ok(())
 }
@@ -307,16 +331,4 @@ pub fn has_before(conn: &mut AnyConnection, before: NaiveDateTime) -> Result<boo
         .count()
         .get_result(conn)?;
     Ok(batches + steps > 0)
-}
-
-/// The language in which a person reads what a phone shows: BCP 47.
-///
-/// # Errors
-/// When the database does not answer.
-pub fn language_of(conn: &mut AnyConnection, person: PersonId) -> Result<String> {
-    let found = people::table
-        .find(person.0)
-        .select(people::language)
-        .first(conn)?;
-    Ok(found)
 }

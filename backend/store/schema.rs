@@ -599,6 +599,7 @@ diesel::table! {
         heard_at -> Timestamp,
         unsent_answers -> BigInt,
         unsent_photos -> BigInt,
+        done_at -> Nullable<Timestamp>,
     }
 }
 

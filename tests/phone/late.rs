@@ -437,6 +437,44 @@ fn a_phones_clock_is_put_right_and_kept_between_fetching_and_receipt() {
 }
 
 #[test]
+fn what_a_phone_did_later_never_lies_before_what_it_did_earlier() {
+    on_both(|fleet| {
+        let site = Site::open(fleet);
+        site.at("2026-02-03T20:00:00");
+        let mut phone = site.phone();
+        phone.fetch();
+        let (first, second) = (
+            site.tank("2026-02-03T19:59:50.000Z"),
+            site.tank("2026-02-03T19:59:51.000Z"),
+        );
+        // The first batch was three seconds on its way, the second no time at all.
+        site.at("2026-02-03T20:00:10");
+        phone.ahead = chrono::TimeDelta::seconds(-3);
+        assert_eq!(states(&phone.send(&site, std::slice::from_ref(&first))), ["kept"]);
+        phone.ahead = chrono::TimeDelta::zero();
+        assert_eq!(
+            states(&phone.send(&site, std::slice::from_ref(&second))),
+            ["kept"]
+        );
+        let done_at = |op| site.result(id_of(op)).unwrap().done_at.to_string();
+        assert_eq!(done_at(&first), "2026-02-03 19:59:53");
+        assert_eq!(done_at(&second), "2026-02-03 19:59:53", "not before the first");
+        let survey = site.survey();
+        let asked = survey
+            .list
+            .items
+            .iter()
+            .find(|item| item.answers.len() == 2)
+            .unwrap();
+        assert_eq!(
+            asked.last().unwrap().entry.client_id,
+            id_of(&second),
+            "the later counts"
+        );
+    });
+}
+
+#[test]
 fn an_answer_is_judged_by_the_procedure_that_was_asked() {
     on_both(|fleet| {
         let site = Site::open(fleet);

@@ -288,13 +288,19 @@ fn parts_that_are_wrong_or_worn_out_are_to_be_taken_along() {
         )
         .unwrap();
         let fetched = site.phone().fetch();
-        let load: Vec<&str> = fetched["units"][0]["load"]
+        let load: Vec<String> = fetched["units"][0]["load"]
             .as_array()
             .unwrap()
             .iter()
-            .map(|one| one.as_str().unwrap())
+            .map(|one| {
+                format!(
+                    "{} ({})",
+                    one["part"].as_str().unwrap(),
+                    one["place"].as_str().unwrap()
+                )
+            })
             .collect();
-        assert!(load.contains(&"Supply line (WC-1)"), "{load:?}");
+        assert!(load.contains(&"Supply line (WC-1)".to_owned()), "{load:?}");
         assert!(
             load.iter().any(|one| one.starts_with("Hose, hot (WM-1")),
             "{load:?} at {NOW}"

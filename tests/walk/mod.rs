@@ -107,16 +107,12 @@ impl<'a> Office<'a> {
         found.into_iter().map(|(_, entry)| entry).collect()
     }
 
-    /// Holds what arrived to what the phone kept: each answer once, none else, received in its order.
+    /// Holds what arrived to what the phone kept: each answer once, none else, in the order in which they were done.
     pub fn has_exactly(&self, kept: &[String]) {
-        let mut received = self
-            .db
-            .read(|conn| results::of_turnover(conn, self.turnover))
-            .unwrap();
-        received.sort_by_key(|(id, _)| *id);
-        let arrived: Vec<String> = received
+        let arrived: Vec<String> = self
+            .results()
             .iter()
-            .map(|(_, entry)| entry.client_id.to_string())
+            .map(|entry| entry.client_id.to_string())
             .collect();
         let once: BTreeSet<&String> = arrived.iter().collect();
         assert_eq!(once.len(), arrived.len(), "an answer arrived twice");

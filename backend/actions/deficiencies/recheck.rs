@@ -64,12 +64,10 @@ pub fn asks(
         return Ok(None);
     };
     let parts = spots::parts_in_service(conn, &[spot.fixture])?;
-    let fitted = one.part.is_none_or(|part| {
-        parts
-            .get(&spot.fixture)
-            .is_some_and(|parts| parts.contains(&part))
-    });
-    Ok((fitted && stored.check.is_asked_of(spot.kind, one.part)).then_some((spot, stored.check)))
+    let fitted = parts.get(&spot.fixture).map_or(&[][..], Vec::as_slice);
+    Ok(one
+        .is_asked_again(&stored.check, spot.kind, fitted)
+        .then_some((spot, stored.check)))
 }
 
 /// Re-checks a deficiency.

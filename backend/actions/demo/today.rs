@@ -8,7 +8,6 @@ use crate::demo::Scenario;
 use crate::demo::chance::Chance;
 use crate::domain::register::person::{Actor, Role, Scope};
 use crate::domain::register::{PersonId, UnitId};
-use crate::domain::trade::Severity;
 use crate::error::Result;
 use crate::store::{AnyConnection, Db, assignments, deficiencies, people, turnovers, units};
 
@@ -79,9 +78,7 @@ fn free(conn: &mut AnyConnection, rentals: &[UnitId]) -> Result<Vec<UnitId>> {
     let mut free = Vec::new();
     for &unit in rentals {
         let standing = deficiencies::standing_in(conn, &[unit])?;
-        let is_grave = standing
-            .iter()
-            .any(|one| matches!(one.severity, Severity::LifeThreatening | Severity::Severe));
+        let is_grave = standing.iter().any(|one| one.severity.is_grave());
         if !is_grave && turnovers::open_of_unit(conn, unit)?.is_none() {
             free.push(unit);
         }

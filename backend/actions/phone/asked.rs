@@ -9,6 +9,7 @@ use crate::domain::register::person::Actor;
 use crate::domain::register::{CheckId, DeficiencyId, FixtureId};
 use crate::domain::result::{Deficiency, Entry};
 use crate::domain::trade::{Check, PartKind, TurnoverStage};
+use crate::domain::turnover::checklist::room_ranks;
 use crate::domain::visit::{Service, Visit};
 use crate::error::Result;
 use crate::store::lists::turnovers::Survey;
@@ -74,7 +75,7 @@ pub(super) fn everything(
             all.matters = of_visit.matters;
         }
     }
-    let ranks = ground.room_ranks();
+    let ranks = room_ranks(ground.places.iter().map(|(_, _, room)| room.as_str()));
     all.asked.sort_by_key(|asked| {
         let rank = ranks.get(asked.place).copied().unwrap_or(usize::MAX);
         let (_, part, check) = asked.spot;
@@ -128,15 +129,15 @@ fn recheck(ground: &Ground<'_>, one: &Deficiency) -> Option<Spot> {
     let (tag, check) = (one.tag?, one.check?);
     let there = ground.spots.iter().find(|spot| spot.tag == tag)?;
     let stored = ground.checks.get(&check)?;
-    let is_fitted = one.part.is_none_or(|part| ground.has(there.fixture, part));
-    (is_fitted && stored.is_asked_of(there.kind, one.part)).then_some((there.fixture, one.part, check))
+    one.is_asked_again(stored, there.kind, &ground.fitted(there.fixture))
+        .then_some((there.fixture, one.part, check))
 }
 
 fn one(ground: &Ground<'_>, spot: Spot, given: Option<&Entry>) -> Option<Asked> {
     let (fixture, part, check) = spot;
     let there = ground.spots.iter().find(|there| there.fixture == fixture)?;
     let stored = ground.checks.get(&check)?;
-    let is_fitted = part.is_none_or(|part| ground.has(fixture, part));
+    let is_fitted = part.is_none_or(|part| ground.fitted(fixture).contains(&part));
     if !is_fitted || !stored.is_asked_of(there.kind, part) {
         return None;
     }

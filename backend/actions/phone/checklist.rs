@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use super::asked::{self, Asked, Everything};
-use super::fetch::{Fetched, Wrong};
+use super::fetch::Fetched;
 use super::ground::Ground;
 use super::words::{CheckWords, Words};
 use crate::actions::measures::flush;
@@ -12,10 +12,11 @@ use crate::domain::due::State;
 use crate::domain::measure::{Amount, Quantity};
 use crate::domain::register::person::Actor;
 use crate::domain::register::{DeficiencyId, PersonId};
-use crate::domain::result::{Deficiency, Entry};
+use crate::domain::result::{Deficiency, Entry, Wrong};
+use crate::domain::trade::flush::flushes;
 use crate::domain::trade::likely::likely;
 use crate::domain::trade::outcome::bare_unit;
-use crate::domain::trade::{Answer, Check, Severity};
+use crate::domain::trade::{Answer, Check};
 use crate::domain::turnover::{answered, blocks};
 use crate::domain::visit::Visit;
 use crate::error::{Error, Result};
@@ -25,9 +26,6 @@ use crate::exchange::phone::{instant, units as wire};
 use crate::store::AnyConnection;
 use crate::store::lists::deficiencies::names;
 use crate::store::lists::turnovers::Survey;
-
-/// Flushes at a turnover: three to five by common practice, so that what clogs at the second is seen.
-const FLUSHES_AT_TURNOVER: u32 = 3;
 
 /// The checklist.
 pub(super) fn list(
@@ -93,12 +91,7 @@ pub(super) fn list(
 
 fn wrong(ground: &Ground<'_>, one: &Deficiency) -> Wrong {
     let check = one.check.and_then(|check| ground.checks.get(&check));
-    Wrong {
-        id: one.id,
-        tag: one.tag,
-        part: one.part,
-        check: check.map_or_else(String::new, |check| check.code.to_string()),
-    }
+    Wrong::of(one, check.map_or("", |check| check.code.as_str()))
 }
 
 fn places(ground: &Ground<'_>, words: &Words) -> Vec<wire::Place> {
@@ -164,12 +157,8 @@ fn item(
         performer: words.performer(check.performer),
         severity: severity.code(),
         severity_name: words.severity(severity),
-        is_grave: matches!(severity, Severity::LifeThreatening | Severity::Severe),
-        flushes: is_flush.then_some(if asked.stage.is_some() {
-            FLUSHES_AT_TURNOVER
-        } else {
-            1
-        }),
+        is_grave: severity.is_grave(),
+        flushes: is_flush.then_some(flushes(asked.stage)),
         due: window.map_or_else(String::new, |window| words.due(window, ground.today)),
         is_over: window.is_some_and(|window| window.state(ground.today) == State::Overdue),
         rechecks: asked.rechecks.iter().map(|id| id.0).collect(),

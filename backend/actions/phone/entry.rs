@@ -4,21 +4,25 @@
 use super::fetch::chosen;
 use crate::actions::visits as of_visits;
 use crate::clock::Now;
-use crate::domain::register::UnitId;
 use crate::domain::register::person::Actor;
+use crate::domain::register::{Entry, UnitId};
 use crate::error::Result;
 use crate::store::{AnyConnection, households, units};
 
-/// The lines of a unit.
+/// How to get into a unit.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Access {
     /// Which.
     pub unit: UnitId,
-    /// What to know, a line each; none when nobody lives there and nothing was noted.
-    pub lines: Vec<String>,
+    /// The household that lives there today, as far as an entry needs it; none when nobody does.
+    pub household: Option<Entry>,
+    /// Hours of notice before an entry.
+    pub notice_hours: i64,
+    /// What was noted of today's visit; empty when nothing was.
+    pub note: String,
 }
 
-/// The lines of the units that a phone of this person takes along.
+/// How to get into the units that a phone of this person takes along.
 ///
 /// # Errors
 /// [`crate::error::Error::Forbidden`] for owners; when the database does not answer.
@@ -32,24 +36,13 @@ pub fn entry(conn: &mut AnyConnection, actor: &Actor, now: Now) -> Result<Vec<Ac
         let living = living
             .into_iter()
             .find(|household| household.lives_there_on(today));
-        let mut lines = Vec::new();
-        if let Some(household) = living {
-            let entry = household.entry();
-            let said = [
-                ("Household", entry.name),
-                ("Language", entry.language),
-                ("Agreed hours", entry.agreed_hours),
-                ("No entry", entry.no_entry_days),
-                ("Entry notice", format!("{} hours", building.facts.notice_hours)),
-            ];
-            let said = said.into_iter().filter(|(_, text)| !text.is_empty());
-            lines.extend(said.map(|(label, text)| format!("{label}: {text}")));
-        }
         let visit = of_visits::mine(conn, actor, unit.id, today)?;
-        if let Some(visit) = visit.filter(|visit| !visit.note.is_empty()) {
-            lines.push(format!("Note of the visit: {}", visit.note));
-        }
-        all.push(Access { unit: unit.id, lines });
+        all.push(Access {
+            unit: unit.id,
+            household: living.map(|household| household.entry()),
+            notice_hours: building.facts.notice_hours,
+            note: visit.map_or_else(String::new, |visit| visit.note),
+        });
     }
     Ok(all)
 }

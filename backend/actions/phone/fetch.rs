@@ -14,8 +14,8 @@ use crate::actions::visits as of_visits;
 use crate::clock::Now;
 use crate::domain::register::label::sort_order;
 use crate::domain::register::person::{Actor, Scope};
-use crate::domain::register::{DeficiencyId, PersonId, TagId, UnitId};
-use crate::domain::trade::PartKind;
+use crate::domain::register::{PersonId, UnitId};
+use crate::domain::result::Wrong;
 use crate::error::Result;
 use crate::exchange::phone::units::Unit as Wire;
 use crate::store::lists::turnovers::{self as lists, Surveyor, Which};
@@ -36,19 +36,6 @@ pub struct Fetched {
     pub list: Wire,
     /// What stands as deficient there, for the drawings.
     pub wrong: Vec<Wrong>,
-}
-
-/// A deficiency with the check that found it.
-#[derive(Debug, Clone)]
-pub struct Wrong {
-    /// Which.
-    pub id: DeficiencyId,
-    /// At which place.
-    pub tag: Option<TagId>,
-    /// At which part.
-    pub part: Option<PartKind>,
-    /// Code of the check; empty for a report.
-    pub check: String,
 }
 
 /// The units with their checklists.

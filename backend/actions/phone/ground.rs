@@ -11,12 +11,13 @@ use super::words::Words;
 use crate::domain::due::Window;
 use crate::domain::register::person::Scope;
 use crate::domain::register::{Building, CheckId, FixtureId, Part, TagId, Unit};
-use crate::domain::result::setting::Use;
+use crate::domain::result::setting::use_at;
 use crate::domain::result::{Deficiency, DeficiencyStatus, Neighbour, setting};
 use crate::domain::trade::life::{Item, Lives};
 use crate::domain::trade::outcome::Context;
 use crate::domain::trade::{Check, PartKind, Severity};
 use crate::error::Result;
+use crate::exchange::phone::units::Load;
 use crate::store::checks::StoredCheck;
 use crate::store::lists::record;
 use crate::store::spots::Spot;
@@ -69,21 +70,10 @@ impl<'a> Ground<'a> {
         })
     }
 
-    pub fn has(&self, fixture: FixtureId, kind: PartKind) -> bool {
-        let parts = self.parts.get(&fixture);
-        parts.is_some_and(|parts| parts.iter().any(|part| part.facts.kind == kind))
-    }
-
-    /// The rank of each place's room: rooms come in the order of their first place.
-    pub fn room_ranks(&self) -> Vec<usize> {
-        let mut ranks: HashMap<&str, usize> = HashMap::new();
-        let rooms = self.places.iter().map(|(_, _, room)| room.as_str());
-        rooms
-            .map(|room| {
-                let next = ranks.len();
-                *ranks.entry(room).or_insert(next)
-            })
-            .collect()
+    /// The parts in service of a fixture.
+    pub fn fitted(&self, fixture: FixtureId) -> Vec<PartKind> {
+        let parts = self.parts.get(&fixture).into_iter().flatten();
+        parts.map(|part| part.facts.kind).collect()
     }
 
     pub fn context(&self) -> Context {
@@ -107,31 +97,19 @@ impl<'a> Ground<'a> {
         let neighbours: Vec<Neighbour> = others
             .map(|other| Neighbour {
                 kind: other.kind,
-                use_now: self.use_now(other.tag),
+                use_now: use_at(other.tag, &self.wrong, |check| self.says_no(check)),
             })
             .collect();
         check.severity_in(setting(spot.unit.kind, spot.kind, &neighbours))
     }
 
-    /// Whether what stands at a place works: no check that says it does not has a deficiency there.
-    fn use_now(&self, tag: TagId) -> Use {
-        let says_no = |check: CheckId| {
-            let check = self.checks.get(&check);
-            check.is_some_and(|check| check.severity_only_one.is_some())
-        };
-        let here = self
-            .wrong
-            .iter()
-            .filter(|one| one.stands() && one.tag == Some(tag));
-        if here.filter_map(|one| one.check).any(says_no) {
-            Use::OutOfUse
-        } else {
-            Use::Works
-        }
+    fn says_no(&self, check: CheckId) -> bool {
+        let check = self.checks.get(&check);
+        check.is_some_and(|check| check.severity_only_one.is_some())
     }
 
     /// Parts to take along: those that open deficiencies name, and those whose useful life is over.
-    pub fn load_of_day(&self, words: &Words) -> Vec<String> {
+    pub fn load_of_day(&self, words: &Words) -> Vec<Load> {
         let mut wanted: Vec<(PartKind, TagId)> = Vec::new();
         for one in self
             .wrong
@@ -149,13 +127,16 @@ impl<'a> Ground<'a> {
         wanted.retain(|one| seen.insert(*one));
         wanted
             .into_iter()
-            .map(|(part, tag)| words.load(part, self.label(Some(tag))))
+            .map(|(part, tag)| Load {
+                part: words.load(part),
+                place: self.label(Some(tag)).to_owned(),
+            })
             .collect()
     }
 
     fn is_worn_out(&self, part: &Part) -> bool {
         let life = self.lives.of.get(&Item::Part(part.facts.kind));
         let age = part.facts.installed.age_years(self.today).map(f64::from);
-        matches!((age, life), (Some(age), Some(life)) if age >= life.mean_years)
+        matches!((age, life), (Some(age), Some(life)) if life.is_over(age))
     }
 }

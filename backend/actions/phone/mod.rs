@@ -22,7 +22,7 @@ mod visit;
 pub mod words;
 
 pub use entry::{Access, entry};
-pub use fetch::{Fetched, Wrong, fetch, note_fetched};
+pub use fetch::{Fetched, fetch, note_fetched};
 pub use sync::{Sending, Synced, sync};
 pub use words::Words;
 

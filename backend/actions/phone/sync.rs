@@ -1,6 +1,7 @@
 //! Takes a batch once. A key that was answered is answered the same again; one that is being worked on waits; one that comes with another
 //! body is refused. A batch that broke off is taken up again by whoever sends it next: what was done of it is known by the ids of its ops.
 
+use std::cell::Cell;
 use std::time::Instant;
 
 use chrono::{NaiveDateTime, TimeDelta};
@@ -113,15 +114,21 @@ fn work(
     batch: &Batch,
     person: PersonId,
 ) -> Result<String> {
+    let unit = batch.unit.map(UnitId);
+    let last_done = match unit {
+        Some(unit) => db.read(|conn| phones::last_done(conn, sending.phone, unit))?,
+        None => None,
+    };
     let taking = Taking {
         actor,
         person,
         now,
         phone: sending.phone,
         key: sending.key,
-        unit: batch.unit.map(UnitId),
+        unit,
         clock: PhoneClock::at(sending.clock, now.0),
         fetched_at: batch.fetched_at,
+        last_done: Cell::new(last_done),
         began: Instant::now(),
     };
     let mut told: Vec<Told> = Vec::with_capacity(batch.ops.len());

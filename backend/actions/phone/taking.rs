@@ -1,6 +1,7 @@
 //! Takes one op in a transaction of its own. One that was taken before changes nothing; one that can't be taken is kept word for word,
 //! with the reason, where the manager sees it.
 
+use std::cell::Cell;
 use std::time::Instant;
 
 use chrono::{NaiveDateTime, TimeDelta};
@@ -28,6 +29,9 @@ pub(super) struct Taking<'a> {
     pub unit: Option<UnitId>,
     pub clock: PhoneClock,
     pub fetched_at: Option<NaiveDateTime>,
+    /// The latest of what this phone did in the unit, UTC. The way of each batch is another, and so is what its clock is corrected by: what
+    /// was done later must not come to lie before it.
+    pub last_done: Cell<Option<NaiveDateTime>>,
     pub began: Instant,
 }
 
@@ -50,7 +54,8 @@ pub(super) struct Late {
 impl Taking<'_> {
     /// When an op was done, UTC, as far as it can be believed.
     pub fn done_at(&self, sent: &Sent) -> NaiveDateTime {
-        self.clock.done_at(sent.at, self.fetched_at)
+        self.clock
+            .done_at(sent.at, self.fetched_at.max(self.last_done.get()))
     }
 
     /// How the person reaches a unit; none when it is not theirs and never was on this phone.
@@ -72,7 +77,11 @@ pub(super) fn take(db: &Db, taking: &Taking<'_>, sent: &Sent) -> Result<Told> {
         if let Some(told) = before(tx, taking, sent)? {
             return Ok(told);
         }
-        match run(tx, taking, sent)? {
+        let done = run(tx, taking, sent)?;
+        if let Some(unit) = taking.unit {
+            phones::did(tx, taking.phone, unit, taking.done_at(sent))?;
+        }
+        match done {
             Done::Taken(told) => {
                 if told.state == State::Kept {
                     keep_step(tx, taking, sent, &told)?;
@@ -85,6 +94,9 @@ pub(super) fn take(db: &Db, taking: &Taking<'_>, sent: &Sent) -> Result<Told> {
             }
         }
     });
+    if taken.is_ok() && taking.unit.is_some() {
+        taking.last_done.set(Some(taking.done_at(sent)));
+    }
     match taken {
         Err(error @ (Error::Unavailable(_) | Error::Internal(_))) => Err(error),
         Err(refusal) => db.write(|tx| refuse(tx, taking, sent, &refusal)),

@@ -30,18 +30,10 @@ pub struct CheckWords {
 }
 
 impl Words {
-    /// For a person with this language, BCP 47; English where there are no words in it.
+    /// For whoever reads this language.
     #[must_use]
-    pub fn new(language: &str) -> Self {
-        Self {
-            language: Language::of(language),
-        }
-    }
-
-    /// The language, BCP 47.
-    #[must_use]
-    pub fn language(&self) -> &str {
-        self.language.tag()
+    pub const fn new(language: Language) -> Self {
+        Self { language }
     }
 
     /// The texts of a check.
@@ -68,6 +60,12 @@ impl Words {
     #[must_use]
     pub fn kind(&self, kind: FixtureKind) -> String {
         self.language.word(kind)
+    }
+
+    /// A part by itself, as a list of what to load names it.
+    #[must_use]
+    pub fn load(&self, part: PartKind) -> String {
+        self.language.word(part)
     }
 
     /// A part.
@@ -117,11 +115,5 @@ impl Words {
     #[must_use]
     pub fn due(&self, window: &Window, today: NaiveDate) -> String {
         self.language.due(window, today)
-    }
-
-    /// A part to take along and for which place.
-    #[must_use]
-    pub fn load(&self, part: PartKind, place: &str) -> String {
-        format!("{} ({place})", self.language.word(part))
     }
 }

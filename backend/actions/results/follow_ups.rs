@@ -12,7 +12,7 @@ use crate::clock::Now;
 use crate::domain::register::person::Actor;
 use crate::domain::register::{BuildingId, CheckId, DeficiencyId, FixtureId, ResultId, TagId, UnitId};
 use crate::domain::result::deficiency::earlier;
-use crate::domain::result::setting::Use;
+use crate::domain::result::setting::use_at;
 use crate::domain::result::{
     ClosedHow, Deficiency, DeficiencyStatus, EventKind, FollowUp, Known, Neighbour, Origin, Outcome, Seen,
     Turn, follow_up, setting,
@@ -155,21 +155,11 @@ impl<'a> Ledger<'a> {
             .filter(|(fixture, ..)| *fixture != taken.entry.fixture)
             .map(|&(_, tag, kind)| Neighbour {
                 kind,
-                use_now: self.use_now(tag),
+                use_now: use_at(tag, &self.deficiencies, |check| self.disabling.contains(&check)),
             })
             .collect();
         let setting = setting(unit.kind, taken.spot.kind, &neighbours);
         taken.check.check.severity_in(setting)
-    }
-
-    /// Whether what stands at a place works: no check that says it does not has a deficiency there.
-    fn use_now(&self, tag: TagId) -> Use {
-        let out_of_use = self.deficiencies.iter().any(|one| {
-            one.stands()
-                && one.tag == Some(tag)
-                && one.check.is_some_and(|check| self.disabling.contains(&check))
-        });
-        if out_of_use { Use::OutOfUse } else { Use::Works }
     }
 
     fn deadline(&self, taken: &Taken, severity: Severity) -> Option<NaiveDateTime> {

@@ -7,7 +7,7 @@ use crate::domain::code::words;
 use crate::domain::register::{
     BuildingId, CheckId, DeficiencyId, FixtureId, PersonId, ResultId, TagId, UnitId,
 };
-use crate::domain::trade::{PartKind, Severity};
+use crate::domain::trade::{Check, FixtureKind, PartKind, Severity};
 
 words! {
     /// Where a deficiency stands.
@@ -109,6 +109,13 @@ impl Deficiency {
     #[must_use]
     pub fn stands(&self) -> bool {
         self.status != DeficiencyStatus::Closed
+    }
+
+    /// Whether a check can be asked again of what stands at its place now: a fixture of this kind with these parts in service. What no
+    /// check asks again is looked at and said in words.
+    #[must_use]
+    pub fn is_asked_again(&self, check: &Check, kind: FixtureKind, parts: &[PartKind]) -> bool {
+        self.part.is_none_or(|part| parts.contains(&part)) && check.is_asked_of(kind, self.part)
     }
 
     /// How much time is left at `now`; below zero when the deadline has passed, none when closed or without a deadline.

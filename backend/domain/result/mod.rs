@@ -15,6 +15,7 @@ pub mod reason;
 pub mod setting;
 pub mod times;
 pub mod water_loss;
+pub mod wrong;
 
 pub use answer::{AnswerRefusal, Given, Judged, Outcome, judge};
 pub use deficiency::{ClosedHow, Deficiency, DeficiencyStatus, EventKind, Origin};
@@ -26,3 +27,4 @@ pub use phone_clock::PhoneClock;
 pub use reason::{MissedReason, missed_reason};
 pub use setting::{Neighbour, setting};
 pub use water_loss::WaterLoss;
+pub use wrong::Wrong;

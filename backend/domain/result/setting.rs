@@ -1,7 +1,9 @@
 //! Where a failed fixture stands, as far as gravity depends on it. Decides which kinds stand in for each other; the grades are the
 //! trade's.
 
+use super::Deficiency;
 use crate::domain::register::unit::UnitKind;
+use crate::domain::register::{CheckId, TagId};
 use crate::domain::trade::{FixtureKind, Setting};
 
 /// Another fixture in service in the same unit.
@@ -20,6 +22,15 @@ pub enum Use {
     Works,
     /// An open deficiency says that it does not work.
     OutOfUse,
+}
+
+/// Whether what stands at a place works: no check that says it does not (`says_no`) has a deficiency there.
+#[must_use]
+pub fn use_at(tag: TagId, deficiencies: &[Deficiency], says_no: impl Fn(CheckId) -> bool) -> Use {
+    let out_of_use = deficiencies
+        .iter()
+        .any(|one| one.stands() && one.tag == Some(tag) && one.check.is_some_and(&says_no));
+    if out_of_use { Use::OutOfUse } else { Use::Works }
 }
 
 /// Whether a household that lost one can use the other instead.

@@ -35,6 +35,12 @@ impl Escalation {
 }
 
 impl Severity {
+    /// Whether it keeps somebody from moving in: life-threatening or severe.
+    #[must_use]
+    pub const fn is_grave(self) -> bool {
+        matches!(self, Self::LifeThreatening | Self::Severe)
+    }
+
     /// A number that grows with gravity, 1 (low) to 4 (life-threatening), for sorting and storing.
     #[must_use]
     pub const fn rank(self) -> i16 {

@@ -90,7 +90,7 @@ pub fn blocks(
     let mut grave: Vec<&Deficiency> = deficiencies
         .iter()
         .filter(|one| one.stands() && !is_waived(one, waivers, days))
-        .filter(|one| matches!(one.severity, Severity::LifeThreatening | Severity::Severe))
+        .filter(|one| one.severity.is_grave())
         .collect();
     grave.sort_by_key(|one| (Reverse(one.severity.rank()), one.id));
     let grave = grave.into_iter().filter_map(|one| match to {

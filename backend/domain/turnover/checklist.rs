@@ -43,7 +43,7 @@ impl Checklist {
         ask_due(facts, &mut asked);
         let matters = ask_rechecks(facts, &mut asked);
         let mut items = items(facts, &asked);
-        let ranks = room_ranks(facts.places);
+        let ranks = room_ranks(facts.places.iter().map(|place| place.room.as_str()));
         items.sort_by_key(|item| {
             let rank = ranks.get(item.place).copied().unwrap_or(usize::MAX);
             (
@@ -180,8 +180,7 @@ fn recheck_key(facts: &Facts<'_>, one: &Deficiency) -> Option<ItemKey> {
     let (tag, check) = (one.tag?, one.check?);
     let offered = facts.checks.get(&check)?;
     let standing = facts.standing.iter().find(|standing| standing.tag == tag)?;
-    let is_fitted = one.part.is_none_or(|part| standing.parts.contains(&part));
-    (is_fitted && offered.check.is_asked_of(standing.kind, one.part))
+    one.is_asked_again(&offered.check, standing.kind, &standing.parts)
         .then(|| key(standing.fixture, one.part, check, TurnoverStage::Ready))
 }
 
@@ -303,14 +302,13 @@ fn index_of(places: &[Place], tag: TagId) -> Option<usize> {
     places.iter().position(|place| place.tag == tag)
 }
 
-/// The rank of each place's room: rooms come in the order of their first place.
-fn room_ranks(places: &[Place]) -> Vec<usize> {
+/// The rank of each place's room, of the rooms of places in the order of the walk: rooms come in the order of their first place.
+pub fn room_ranks<'a>(rooms: impl Iterator<Item = &'a str>) -> Vec<usize> {
     let mut ranks: HashMap<&str, usize> = HashMap::new();
-    places
-        .iter()
-        .map(|place| {
+    rooms
+        .map(|room| {
             let next = ranks.len();
-            *ranks.entry(place.room.as_str()).or_insert(next)
+            *ranks.entry(room).or_insert(next)
         })
         .collect()
 }

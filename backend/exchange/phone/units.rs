@@ -33,7 +33,7 @@ pub struct Unit {
     /// The turnover in which answers are recorded.
     pub turnover: Option<Turnover>,
     /// Parts to take along.
-    pub load: Vec<String>,
+    pub load: Vec<Load>,
     /// The places, in the order of the walk.
     pub places: Vec<Place>,
     /// What is asked, in the order of the walk.
@@ -42,6 +42,15 @@ pub struct Unit {
     pub matters: Vec<Matter>,
     /// Every deficiency that is not closed.
     pub standing: Vec<Standing>,
+}
+
+/// A part to take along.
+#[derive(Debug, Clone, Serialize)]
+pub struct Load {
+    /// The part in words.
+    pub part: String,
+    /// Label of the place that it is for.
+    pub place: String,
 }
 
 /// A unit by name.

@@ -6,7 +6,7 @@ use super::{Answer, json};
 use crate::domain::code::Coded as _;
 use crate::error::Error;
 use crate::exchange::phone::instant;
-use crate::store::phones;
+use crate::language::Language;
 use crate::web::context::Visitor;
 
 #[derive(Serialize)]
@@ -31,16 +31,12 @@ struct Person {
 pub async fn show(visitor: Visitor) -> Answer {
     let session = visitor.session.ok_or(Error::SignedOut)?;
     let person = session.actor.person.ok_or(Error::SignedOut)?;
-    let language = visitor
-        .app
-        .read(move |conn| phones::language_of(conn, person))
-        .await?;
     json(&Told {
         person: Person {
             id: person.0,
             name: session.actor.name,
             role: session.actor.role.code(),
-            language,
+            language: Language::of(session.language.as_str()).tag().to_owned(),
         },
         csrf: session.csrf,
         now: instant::text(visitor.now.0),

@@ -12,10 +12,10 @@ use crate::domain::trade::FixtureKind;
 use crate::exchange::phone::measures::measures;
 use crate::exchange::phone::units::{Unit, Units};
 use crate::exchange::phone::{VERSION, instant};
-use crate::store::phones;
+use crate::language::Language;
 use crate::web::context::Context;
 use crate::web::origin;
-use crate::web::pages::record::leak_points::{Wrong, drawing};
+use crate::web::pages::record::leak_points::drawing_in;
 
 /// Answers with them.
 ///
@@ -23,16 +23,9 @@ use crate::web::pages::record::leak_points::{Wrong, drawing};
 /// When the database does not answer.
 pub async fn show(context: Context, request: HttpRequest) -> Answer {
     let now = context.now;
-    let (words, fetched) = context
-        .read(move |conn, actor| {
-            let language = match actor.person {
-                Some(person) => phones::language_of(conn, person)?,
-                None => String::new(),
-            };
-            let words = Words::new(&language);
-            let fetched = fetch(conn, actor, now, &words)?;
-            Ok((words, fetched))
-        })
+    let language = context.language();
+    let fetched = context
+        .read(move |conn, actor| fetch(conn, actor, now, &Words::new(language)))
         .await?;
     if let Some(phone) = asked::uuid(&request, PHONE) {
         let units: Vec<UnitId> = fetched.iter().map(|one| one.unit).collect();
@@ -44,25 +37,19 @@ pub async fn show(context: Context, request: HttpRequest) -> Answer {
     json(&Units {
         v: VERSION,
         now: instant::text(now.0),
-        language: words.language().to_owned(),
+        language: language.tag().to_owned(),
         measures: measures(),
-        units: fetched.into_iter().map(drawn).collect(),
+        units: fetched.into_iter().map(|one| drawn(language, one)).collect(),
     })
 }
 
 /// The checklist with the drawings of its fixtures.
-fn drawn(fetched: Fetched) -> Unit {
-    let wrong = fetched.wrong.into_iter().map(|one| Wrong {
-        id: one.id,
-        tag: one.tag,
-        part: one.part,
-        check: one.check,
-    });
-    let wrong: Vec<Wrong> = wrong.collect();
+fn drawn(language: Language, fetched: Fetched) -> Unit {
     let mut list = fetched.list;
     for place in &mut list.places {
         let kind = FixtureKind::from_code(place.kind).ok();
-        if let Some(section) = kind.and_then(|kind| drawing(kind, TagId(place.tag), &wrong)) {
+        let section = kind.and_then(|kind| drawing_in(language, kind, TagId(place.tag), &fetched.wrong));
+        if let Some(section) = section {
             place.drawing = section.svg;
             place.points = section.names;
         }

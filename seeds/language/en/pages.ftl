@@ -191,6 +191,7 @@ entry-notice-hours = { $count ->
     [one] { $count } hour
    *[other] { $count } hours
 }
+entry-visit-note = Note of the visit
 entry-none = none noted
 
 ## Visits
@@ -267,3 +268,6 @@ label-the-unit = The unit
 label-today = Today's units
 
 urgent-taken = Taken down, and mailed to every manager. It calls nobody: call now if nobody has.
+
+leak-points = Leak points: { $points }
+leak-point-deficient = { $point }, deficient

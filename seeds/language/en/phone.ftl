@@ -82,9 +82,9 @@ today-over = { $over ->
    *[other] { $over } checks are overdue there
   }
 today-not-listed = No longer yours. What you did here is still sent.
-today-load = { $parts ->
-    [one] To load: { $parts } part
-   *[other] To load: { $parts } parts
+today-load = { $kinds ->
+    [one] To load: { $kinds } kind of part
+   *[other] To load: { $kinds } kinds of parts
   }
 floor = floor { $floor }
 entry = How to get in

@@ -191,6 +191,7 @@ entry-notice-hours = { $count ->
     [one] { $count } hora
    *[other] { $count } horas
 }
+entry-visit-note = Nota de la visita
 entry-none = nada anotado
 
 ## Visitas
@@ -267,3 +268,6 @@ label-the-unit = La unidad
 label-today = Las unidades de hoy
 
 urgent-taken = Anotado y enviado por correo a cada administrador. No llama a nadie: llame ahora si nadie lo ha hecho.
+
+leak-points = Puntos de fuga: { $points }
+leak-point-deficient = { $point }, con deficiencia

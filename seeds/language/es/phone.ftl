@@ -82,9 +82,9 @@ today-over = { $over ->
    *[other] ahí hay { $over } revisiones vencidas
   }
 today-not-listed = Ya no le toca. Lo que hizo aquí se envía de todos modos.
-today-load = { $parts ->
-    [one] Para llevar: { $parts } pieza
-   *[other] Para llevar: { $parts } piezas
+today-load = { $kinds ->
+    [one] Para llevar: { $kinds } clase de pieza
+   *[other] Para llevar: { $kinds } clases de piezas
   }
 floor = piso { $floor }
 entry = Cómo entrar

@@ -4,7 +4,7 @@ import * as store from "./store.js";
 import { speak, t } from "./words.js";
 import { draw, where, go, address, say, fail, forget } from "./frame.js";
 import { checklist } from "./checklist.js";
-import { line, onLine, send, start } from "./send.js";
+import { onLine, start } from "./send.js";
 import { undo, advance, releaseOld, release } from "./work.js";
 import { todayScreen, moreScreen, askEntry } from "./today.js";
 import { unitScreen, stretchScreen } from "./walk.js";
@@ -157,5 +157,3 @@ void begin().catch((error) => {
   console.error(error);
   document.querySelector("#cannot").hidden = false;
 });
-
-export { line, send };

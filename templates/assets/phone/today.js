@@ -56,6 +56,15 @@ function row(unit, ops) {
   </li>`;
 }
 
+/** The day's parts: how many of each kind, and for which places. */
+function loadOf(units) {
+  const load = new Map();
+  for (const unit of units) {
+    for (const { part, place } of unit.load ?? []) load.set(part, [...(load.get(part) ?? []), `${unit.unit.label} ${place}`]);
+  }
+  return load;
+}
+
 export function todayScreen(units, opsBy, fetched) {
   const buildings = [];
   for (const unit of units) {
@@ -63,11 +72,11 @@ export function todayScreen(units, opsBy, fetched) {
     if (last && last.building.id === unit.building.id) last.units.push(unit);
     else buildings.push({ building: unit.building, units: [unit] });
   }
-  const load = [...new Set(units.flatMap((unit) => (unit.load ?? []).map((part) => `${unit.building.code} ${unit.unit.label}: ${part}`)))];
+  const load = loadOf(units);
   const body =
     units.length === 0
       ? html`<p>${fetched ? t("today-none") : line.state === "not_staff" ? t("today-not-staff") : line.state === "signed_out" ? t("today-sign-in") : t("today-not-fetched")}</p>`
-      : html`${load.length > 0 ? html`<details class="more-of"><summary>${t("today-load", { parts: load.length })}</summary><ul>${load.map((part) => html`<li>${part}</li>`)}</ul></details>` : nothing}
+      : html`${load.size > 0 ? html`<details class="more-of"><summary>${t("today-load", { kinds: load.size })}</summary><ul class="lines">${[...load].map(([part, places]) => html`<li><b>${places.length} × ${part}</b><br><span class="soft">${places.join(", ")}</span></li>`)}</ul></details>` : nothing}
           ${buildings.map(
             ({ building, units: there }) => html`<section class="room"><h2>${building.name}</h2><p class="soft">${building.address.split("\n").join(", ")}</p>
               <ul class="stops">${there.map((unit) => row(unit, opsBy.get(unit.id) ?? []))}</ul></section>`,

@@ -22,3 +22,17 @@ mod run;
 pub use judge::{Fault, Grade, Judged, Reason, RunError, judge};
 pub use limits::{Band, Limits};
 pub use run::{Flush, Level, Run, Taken};
+
+use super::TurnoverStage;
+
+/// How often to flush for one answer: at a turnover three times, so that what clogs at the second flush is seen; on a visit once.
+///
+/// # Source
+/// Common practice, no source: three to five at a turnover.
+#[must_use]
+pub const fn flushes(stage: Option<TurnoverStage>) -> u32 {
+    match stage {
+        Some(_) => 3,
+        None => 1,
+    }
+}

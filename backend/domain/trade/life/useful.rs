@@ -82,6 +82,12 @@ pub struct UsefulLife {
 }
 
 impl UsefulLife {
+    /// Whether one of this age, in years, has reached its mean life.
+    #[must_use]
+    pub fn is_over(&self, age_years: f64) -> bool {
+        age_years >= self.mean_years
+    }
+
     /// Its lifetime in years.
     ///
     /// # Errors

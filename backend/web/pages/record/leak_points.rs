@@ -2,24 +2,13 @@
 //! point is the catalogue's.
 
 use crate::domain::register::{DeficiencyId, TagId};
+pub use crate::domain::result::Wrong;
+use crate::domain::trade::FixtureKind;
 use crate::domain::trade::leak_point::PointSet;
-use crate::domain::trade::{FixtureKind, PartKind};
 use crate::exchange::catalogue;
+use crate::language::Language;
 use crate::picture::points::{Mark, Points, points};
 use crate::picture::section::Finding;
-
-/// Something that stands as deficient.
-#[derive(Debug, Clone)]
-pub struct Wrong {
-    /// Its number.
-    pub id: DeficiencyId,
-    /// At which place.
-    pub tag: Option<TagId>,
-    /// At which part.
-    pub part: Option<PartKind>,
-    /// Code of the check that found it; empty for a report.
-    pub check: String,
-}
 
 /// A drawing with the names of its points.
 #[derive(Debug, Clone)]
@@ -35,9 +24,15 @@ fn of_kind(kind: FixtureKind) -> Option<&'static PointSet> {
     catalogue::builtin().ok()?.points_of(kind)
 }
 
-/// The section of the fixture of a kind at a place; none for a kind without a drawing.
+/// The section of the fixture of a kind at a place, for a page in English; none for a kind without a drawing.
 #[must_use]
 pub fn drawing(kind: FixtureKind, tag: TagId, wrong: &[Wrong]) -> Option<Section> {
+    drawing_in(Language::ENGLISH, kind, tag, wrong)
+}
+
+/// The same with its words in a language.
+#[must_use]
+pub fn drawing_in(language: Language, kind: FixtureKind, tag: TagId, wrong: &[Wrong]) -> Option<Section> {
     let set = of_kind(kind)?;
     let here = wrong.iter().filter(|one| one.tag == Some(tag));
     let found: Vec<&str> = here
@@ -46,9 +41,17 @@ pub fn drawing(kind: FixtureKind, tag: TagId, wrong: &[Wrong]) -> Option<Section
         .collect();
     let (mut marks, mut said, mut names) = (Vec::new(), Vec::new(), Vec::new());
     for (point, number) in set.points.iter().zip(1..) {
-        let name = format!("{number} {}", point.name.to_lowercase());
+        let name = format!(
+            "{number} {}",
+            language.leak_point(set.drawing, point).to_lowercase()
+        );
         let finding = if found.contains(&point.code.as_str()) {
-            said.push(format!("{name}, deficient"));
+            said.push(
+                language
+                    .say("leak-point-deficient")
+                    .with("point", name.as_str())
+                    .to_string(),
+            );
             Finding::Wrong
         } else {
             said.push(name.clone());
@@ -63,7 +66,10 @@ pub fn drawing(kind: FixtureKind, tag: TagId, wrong: &[Wrong]) -> Option<Section
     }
     Some(Section {
         svg: points(&Points {
-            title: format!("Leak points: {}", said.join("; ")),
+            title: language
+                .say("leak-points")
+                .with("points", said.join("; "))
+                .to_string(),
             drawing: set.drawing,
             marks,
         }),

@@ -137,13 +137,8 @@ pub fn wrong_in(conn: &mut AnyConnection, unit: UnitId, all: &[StoredCheck]) -> 
         stored.map_or_else(String::new, |stored| stored.check.code.to_string())
     };
     Ok(standing
-        .into_iter()
-        .map(|one| Wrong {
-            id: one.id,
-            tag: one.tag,
-            part: one.part,
-            check: code(one.check),
-        })
+        .iter()
+        .map(|one| Wrong::of(one, code(one.check)))
         .collect())
 }
 

@@ -1,0 +1,1 @@
+ALTER TABLE phone_units DROP COLUMN done_at;
