@@ -50,6 +50,18 @@ impl Language {
         self.say(key).with("number", number).with("side", side).into()
     }
 
+    /// The due date as it stands beside the state, with where it was moved from and why when it was (see [`Self::moved`]): "due Mon 4 Jan
+    /// 2027, moved from Sun 20 Dec: no working day".
+    #[must_use]
+    pub fn due_on_moved(self, window: &Window, today: NaiveDate, moved: &str) -> String {
+        let due = self.due_on(window, today);
+        if moved.is_empty() {
+            due
+        } else {
+            format!("{due}, {moved}")
+        }
+    }
+
     /// The due date as it stands beside the state: "due Thu 17 Sep".
     #[must_use]
     pub fn due_on(self, window: &Window, today: NaiveDate) -> String {

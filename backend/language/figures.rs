@@ -11,8 +11,11 @@ impl Language {
     /// A whole number with its thousands set apart: `1,240`.
     #[must_use]
     pub fn grouped(self, number: usize) -> String {
-        let mark = self.say("figures-thousands").to_string();
         let digits = number.to_string();
+        if digits.len() <= 3 {
+            return digits;
+        }
+        let mark = self.say("figures-thousands").to_string();
         let mut out = String::with_capacity(digits.len() + digits.len() / 3);
         for (index, digit) in digits.chars().enumerate() {
             if index > 0 && (digits.len() - index).is_multiple_of(3) {
@@ -64,7 +67,7 @@ impl Language {
         self.numbered("figures-month", date.month())
     }
 
-    fn numbered(self, family: &str, number: u32) -> String {
+    pub(super) fn numbered(self, family: &str, number: u32) -> String {
         Said::new(self, format!("{family}-{number}")).to_string()
     }
 
@@ -105,6 +108,37 @@ impl Language {
             behind => self.say("figures-days-ago").with("count", -behind),
         };
         said.to_string()
+    }
+
+    /// An age in its largest whole unit, as `7 years`, `5 months`, `12 days`; nothing for a day that is still ahead.
+    #[must_use]
+    pub fn age(self, from: NaiveDate, today: NaiveDate) -> String {
+        let Some(years) = today.years_since(from) else {
+            return String::new();
+        };
+        let months_now = i64::from(today.year()) * 12 + i64::from(today.month());
+        let months_then = i64::from(from.year()) * 12 + i64::from(from.month());
+        let months = months_now - months_then - i64::from(today.day() < from.day());
+        let counted = |key, number: i64| self.say(key).with("count", number).into();
+        match (years, months) {
+            (0, 0) => counted("age-days", (today - from).num_days()),
+            (0, months) => counted("age-months", months),
+            (years, _) => counted("age-years", i64::from(years)),
+        }
+    }
+
+    /// A day without its weekday, for the marks beneath a picture: `3 Feb`.
+    #[must_use]
+    pub fn day_of_month(self, date: NaiveDate) -> String {
+        let said = self.say("figures-day-of-month").with("day", date.day());
+        said.with("month", self.month(date)).into()
+    }
+
+    /// A month with its year: `Jul 2019`.
+    #[must_use]
+    pub fn month_of_year(self, date: NaiveDate) -> String {
+        let said = self.say("age-month-of-year").with("month", self.month(date));
+        said.with("year", date.year().to_string()).into()
     }
 
     /// Several things in one phrase: `Nora, Ylva and Ola`.

@@ -12,6 +12,7 @@ pub mod catalogue;
 mod due;
 pub mod english;
 mod figures;
+mod moved;
 mod phones;
 mod said;
 pub mod sentence;

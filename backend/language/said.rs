@@ -38,6 +38,20 @@ impl Said {
     }
 }
 
+impl Said {
+    /// What stands before and behind something that is put in, for many rows that differ in nothing else.
+    #[must_use]
+    pub fn around(self, name: &'static str) -> (String, String) {
+        /// In no message and nothing that people type.
+        const PLACE: &str = "\u{1}";
+        let said = self.with(name, PLACE).to_string();
+        match said.split_once(PLACE) {
+            Some((before, behind)) => (before.to_owned(), behind.to_owned()),
+            None => (said, String::new()),
+        }
+    }
+}
+
 impl fmt::Display for Said {
     /// In the language, else in English; a message that is nowhere shows its key, which a test looks for.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -2,7 +2,8 @@
 //! translation by code in `trade.ftl`. A check is translated as long as the translation is of its version: an older one might say
 //! another procedure, so then, and for the office's own checks, what was written is shown.
 
-use std::collections::BTreeMap;
+use std::borrow::Cow;
+use std::collections::{BTreeMap, HashMap};
 use std::sync::LazyLock;
 
 use super::{Language, catalogue};
@@ -103,6 +104,20 @@ impl Language {
             .then(|| CheckWords::translated(check, self.tag()))
             .flatten();
         translated.unwrap_or_else(|| CheckWords::written(check))
+    }
+
+    /// The few words of a check that is known by its code and version, `written` where there is no translation of that version. Lists ask
+    /// for many, so it takes no message apart.
+    #[must_use]
+    pub fn check_title<'a>(self, code: &str, version: u32, written: &'a str) -> Cow<'a, str> {
+        if self == Self::ENGLISH {
+            return Cow::Borrowed(written);
+        }
+        let known = TITLES.get(self.tag()).and_then(|titles| titles.get(code));
+        match known {
+            Some((of, title)) if *of == version => Cow::Borrowed(title),
+            _ => Cow::Borrowed(written),
+        }
     }
 
     /// That local codes and licensed practice decide.
@@ -216,6 +231,23 @@ impl Language {
         self.own(&key).unwrap_or_else(|| point.name.clone())
     }
 }
+
+/// By language, then by code: the version of a check that is translated, and its title.
+static TITLES: LazyLock<BTreeMap<&'static str, HashMap<String, (u32, String)>>> = LazyLock::new(|| {
+    let of_language = |language: Language| {
+        let keys = catalogue::keys_with(language.tag(), "check-");
+        let titles = keys.into_iter().filter_map(|key| {
+            let version = catalogue::beside(language.tag(), &key, "version")?;
+            let title = language.own(&key)?;
+            Some((
+                key.strip_prefix("check-")?.to_owned(),
+                (version.parse().ok()?, title),
+            ))
+        });
+        (language.tag(), titles.collect())
+    };
+    Language::all().map(of_language).collect()
+});
 
 /// By language: what the catalogue of the trade says of a source, and its translation.
 static CITATIONS: LazyLock<BTreeMap<&'static str, BTreeMap<String, String>>> = LazyLock::new(|| {

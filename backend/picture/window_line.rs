@@ -5,14 +5,11 @@
 //! a few units left of the tick, whatever is after it right, and one day over already shows a hatch of its own. It decides
 //! nothing about states; the four days come in and are only compared.
 
-use std::sync::Arc;
-
 use chrono::NaiveDate;
 
 use super::ink::{Anchor, Area, Ink, number};
-use crate::domain::due::{State, Window, sentence};
-use crate::kept::Kept;
-use crate::language::day;
+use crate::domain::due::{State, Window};
+use crate::language::Language;
 
 const WIDTH: f64 = 220.0;
 const HEIGHT: f64 = 20.0;
@@ -39,34 +36,44 @@ pub struct WindowLine {
     pub as_of: NaiveDate,
     /// Days from the left to the right end, at least 1; [`SPAN_DAYS`] suits yearly and half-yearly checks.
     pub span_days: u32,
+    /// In which its title says the same.
+    pub language: Language,
 }
 
 /// Days that a line spans on pages: about three months back and two ahead.
 pub const SPAN_DAYS: u32 = 150;
 
 impl WindowLine {
-    /// The line on pages.
+    /// The line on pages, said in English.
     #[must_use]
     pub fn new(window: Window, as_of: NaiveDate) -> Self {
         Self {
             window,
             as_of,
             span_days: SPAN_DAYS,
+            language: Language::ENGLISH,
         }
     }
 
+    /// The same, said in a language.
+    #[must_use]
+    pub fn read_in(self, language: Language) -> Self {
+        Self { language, ..self }
+    }
+
     fn title(&self) -> String {
-        let days = format!(
-            "opens {}, due {}, last day {}",
-            day(self.window.opens(), self.as_of),
-            day(self.window.due(), self.as_of),
-            day(self.window.last_day(), self.as_of)
-        );
+        let day = |day| self.language.day(day, self.as_of);
+        let said = self
+            .language
+            .say("window-days")
+            .with("opens", day(self.window.opens()))
+            .with("due", day(self.window.due()));
+        let days = said.with("last", day(self.window.last_day())).to_string();
         // Of a window that has not opened, the state is the day it opens.
         match self.window.state(self.as_of) {
             State::Later => days,
             State::InWindow | State::Due | State::Overdue => {
-                format!("{}; {days}", sentence(&self.window, self.as_of))
+                format!("{}; {days}", self.language.due(&self.window, self.as_of))
             }
         }
     }
@@ -125,19 +132,6 @@ fn marks(line: &WindowLine) -> Marks {
 /// Days as units of drawing; a span beyond a few centuries is cut, which no reader can see.
 fn days_to_units(days: i64) -> f64 {
     f64::from(i32::try_from(days.clamp(-200_000, 200_000)).unwrap_or(0))
-}
-
-/// Lines that were drawn before, at about 1 kB each; a list shows the same ones again and again until the date changes.
-static DRAWN: Kept<WindowLine, Arc<str>> = Kept::new(4_000);
-
-/// As [`window_line`], drawn once.
-#[must_use]
-pub fn kept_window_line(line: &WindowLine) -> Arc<str> {
-    DRAWN.get(line).unwrap_or_else(|| {
-        let svg: Arc<str> = window_line(line).into();
-        DRAWN.put(*line, Arc::clone(&svg));
-        svg
-    })
 }
 
 /// Draws the line. Its title says the same in words.

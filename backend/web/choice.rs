@@ -1,6 +1,6 @@
 //! What a select, radios or a filter offers: a value to send and words to read; and facts to list.
 
-use crate::domain::code::Coded;
+use crate::domain::code::{Coded, Worded};
 use crate::language::Language;
 
 /// One thing to choose.
@@ -26,6 +26,15 @@ impl Choice {
     pub fn languages() -> Vec<Self> {
         Language::all()
             .map(|language| Self::new(language.tag(), language.name()))
+            .collect()
+    }
+
+    /// Every value of an enum with its word in a language.
+    #[must_use]
+    pub fn every_in<T: Worded>(language: Language) -> Vec<Self> {
+        T::ALL
+            .iter()
+            .map(|&value| Self::new(value.code(), language.word(value)))
             .collect()
     }
 

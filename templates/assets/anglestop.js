@@ -10,7 +10,7 @@ function countRows(form) {
   const count = form.querySelector("[data-count]");
   if (count) {
     const n = ticked(form);
-    count.textContent = n === 0 ? "none selected" : n + " selected";
+    count.textContent = n === 0 ? count.dataset.none : count.dataset.some.replace("#", n);
   }
 }
 

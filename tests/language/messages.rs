@@ -100,7 +100,13 @@ fn every_language_has_every_message_with_the_same_things_put_in() {
 }
 
 /// A key by its beginning, where the program puts a code or a number behind it.
-const FAMILIES: &[&str] = &["figures-weekday-", "figures-month-", "sentence-"];
+const FAMILIES: &[&str] = &[
+    "figures-weekday-",
+    "figures-month-",
+    "month-name-",
+    "weekday-name-",
+    "sentence-",
+];
 
 #[test]
 fn every_message_is_said_somewhere() {

@@ -5,5 +5,6 @@ mod mail;
 mod messages;
 mod pages;
 mod phone;
+mod places;
 mod sentences;
 mod trade;

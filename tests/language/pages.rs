@@ -14,7 +14,7 @@ use crate::support::chrome::{Chrome, Scheme};
 use crate::support::server::{Browser, Server};
 use crate::support::{Fleet, demo, on_both, sqlite};
 
-const AT: &str = "2026-11-25T15:00:00";
+pub(super) const AT: &str = "2026-11-25T15:00:00";
 
 /// Words that both languages have, and names of things that are nobody's words.
 const SHARED: &[&str] = &[
@@ -74,7 +74,7 @@ fn is_within(element: &ElementRef<'_>, name: &str) -> bool {
 }
 
 /// The words of four letters and more, in lower case.
-fn words(texts: &[String]) -> BTreeSet<String> {
+pub(super) fn words(texts: &[String]) -> BTreeSet<String> {
     texts
         .iter()
         .flat_map(|text| text.split(|c: char| !c.is_alphabetic()))
@@ -84,7 +84,7 @@ fn words(texts: &[String]) -> BTreeSet<String> {
 }
 
 /// English that is left: words that the page says in either language, but for names.
-fn left(browser: &Browser, other: &Browser, path: &str, names: &BTreeSet<String>) -> Vec<String> {
+pub(super) fn left(browser: &Browser, other: &Browser, path: &str, names: &BTreeSet<String>) -> Vec<String> {
     let (spanish, english) = (browser.get(path), other.get(path));
     let lang = |page: &Html| {
         let html = page.select(&select("html")).next().unwrap();
@@ -119,7 +119,7 @@ struct Text {
     text: String,
 }
 
-fn texts(fleet: &Fleet, query: &str) -> Vec<String> {
+pub(super) fn texts(fleet: &Fleet, query: &str) -> Vec<String> {
     use diesel::RunQueryDsl as _;
     let rows: Vec<Text> = fleet
         .db

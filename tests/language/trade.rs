@@ -3,15 +3,16 @@
 use std::collections::BTreeSet;
 
 use anglestop::domain::code::{Coded as _, Worded};
-use anglestop::domain::measure::{Quantity, Unit};
+use anglestop::domain::measure::{LengthUnit, Quantity, Unit};
+use anglestop::domain::register::{Occupancy, UnitKind};
 use anglestop::domain::result::answer::Outcome;
 use anglestop::domain::result::{DeficiencyStatus, MissedReason};
 use anglestop::domain::trade::check::Performer;
 use anglestop::domain::trade::leak_point::Wetness;
 use anglestop::domain::trade::urgent::{Contact, Urgency};
 use anglestop::domain::trade::{
-    Answer, Bound, Catalogue, Caution, Check, FixtureKind, Group, PartKind, Severity, Source, Standing,
-    TurnoverStage, Verdict, caution,
+    Answer, BaseJoint, Bound, Catalogue, Caution, Check, FixtureKind, Group, Origin, PartKind, Severity,
+    Source, Standing, TurnoverStage, Verdict, caution,
 };
 use anglestop::domain::visit::{NoAccessReason, VisitStatus};
 use anglestop::exchange::catalogue::builtin;
@@ -65,7 +66,12 @@ impl Wanted {
         wanted.plain::<NoAccessReason>();
         wanted.plain::<VisitStatus>();
         wanted.plain::<DeficiencyStatus>();
+        wanted.plain::<Occupancy>();
+        wanted.plain::<UnitKind>();
         wanted.plain::<Wetness>();
+        wanted.plain::<LengthUnit>();
+        wanted.plain::<BaseJoint>();
+        wanted.plain::<Origin>();
         wanted.plain::<Quantity>();
         wanted.plain::<Unit>();
         wanted.plain::<Contact>();

@@ -64,7 +64,7 @@ pub use sentence::{day_in_words, due_in_words, sentence};
 pub use tenancy::{OpenTurnover, Stay, Tenancy, Vacancy};
 pub use timing::{Anchor, LONGEST_DAYS, Timing, TimingError};
 pub use window::{State, Window};
-pub use words::{Dated, moved_in_words, next_dates, timing_in_words};
+pub use words::{Dated, WhyMoved, moved_in_words, next_dates, timing_in_words, why_moved};
 pub use workdays::{
     Closed, ClosedDays, Closing, ClosingKind, ClosingText, LONGEST_CLOSING_DAYS, Repeats, WorkCalendar,
     WorkingDays, read_working_days,

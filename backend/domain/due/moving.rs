@@ -60,24 +60,33 @@ impl Season {
             let at = usize::try_from(month - 1).ok();
             at.and_then(|at| MONTHS.get(at)).copied().unwrap_or_default()
         };
-        // The runs around the year; the one that goes over its end begins before.
+        let runs: Vec<String> = self
+            .runs()
+            .into_iter()
+            .map(|(first, last)| match last {
+                _ if last == first => name(first).to_owned(),
+                _ if last == first % 12 + 1 => format!("{} and {}", name(first), name(last)),
+                _ => format!("{} to {}", name(first), name(last)),
+            })
+            .collect();
+        runs.join(", ")
+    }
+
+    /// The first and the last month of each run around the year; the one that goes over its end begins before.
+    #[must_use]
+    pub fn runs(self) -> Vec<(u32, u32)> {
         let before = |month: u32| if month == 1 { 12 } else { month - 1 };
         let after = |month: u32| month % 12 + 1;
         let firsts = self.months().filter(|month| !self.has(before(*month)));
-        let runs: Vec<String> = firsts
+        firsts
             .map(|first| {
                 let mut last = first;
                 while self.has(after(last)) {
                     last = after(last);
                 }
-                match last {
-                    _ if last == first => name(first).to_owned(),
-                    _ if last == after(first) => format!("{} and {}", name(first), name(last)),
-                    _ => format!("{} to {}", name(first), name(last)),
-                }
+                (first, last)
             })
-            .collect();
-        runs.join(", ")
+            .collect()
     }
 }
 

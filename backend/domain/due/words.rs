@@ -8,7 +8,7 @@ use crate::domain::field::capital;
 
 use super::history::History;
 use super::item::{Bounds, next_due_within};
-use super::moving::{Moving, OnClosedDays};
+use super::moving::{Moving, OnClosedDays, Season};
 use super::sentence::day_in_words;
 use super::tenancy::{Tenancy, Vacancy};
 use super::timing::{Anchor, Timing};
@@ -149,21 +149,49 @@ pub fn moved_in_words(
     closed: &ClosedDays,
     as_of: NaiveDate,
 ) -> String {
-    let waited = moving.asks_for_tenancy() && to > from && moving.moved(from, from, closed) != to;
-    let out_of_season = moving.season.filter(|season| !season.has(from.month()));
-    let why = match (waited, out_of_season) {
-        (true, _) => "nobody lived there".to_owned(),
-        (false, Some(season)) => format!("out of season ({})", season.in_words()),
-        (false, None) => closed_in_words((from, to), closed),
+    let why = match why_moved(moving, (from, to), closed) {
+        WhyMoved::NobodyLived => "nobody lived there".to_owned(),
+        WhyMoved::OutOfSeason(season) => format!("out of season ({})", season.in_words()),
+        WhyMoved::Unknown => "closed".to_owned(),
+        WhyMoved::Closed(first, None) => first.in_words(),
+        WhyMoved::Closed(first, Some(then)) => format!("{}, then {}", first.in_words(), then.in_words()),
     };
     format!("moved from {}: {why}", day_in_words(from, as_of))
 }
 
-/// Why a day is closed, then the named days that a date was moved over beside it: of several the one that takes most of the way.
-fn closed_in_words((from, to): (NaiveDate, NaiveDate), closed: &ClosedDays) -> String {
+/// Why a due date was moved.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum WhyMoved<'a> {
+    /// It waited until somebody moved in.
+    NobodyLived,
+    /// It lay out of the months that it is wished for.
+    OutOfSeason(Season),
+    /// Its day was closed; then the named days that it was moved over beside that, of several those that take most of the way.
+    Closed(Closed<'a>, Option<Closed<'a>>),
+    /// The calendar of today has no reason any more.
+    Unknown,
+}
+
+/// Why a due date was moved from a day to another.
+#[must_use]
+pub fn why_moved<'a>(
+    moving: Moving,
+    (from, to): (NaiveDate, NaiveDate),
+    closed: &'a ClosedDays,
+) -> WhyMoved<'a> {
+    let waited = moving.asks_for_tenancy() && to > from && moving.moved(from, from, closed) != to;
+    let out_of_season = moving.season.filter(|season| !season.has(from.month()));
+    match (waited, out_of_season) {
+        (true, _) => WhyMoved::NobodyLived,
+        (false, Some(season)) => WhyMoved::OutOfSeason(season),
+        (false, None) => why_closed((from, to), closed),
+    }
+}
+
+fn why_closed((from, to): (NaiveDate, NaiveDate), closed: &ClosedDays) -> WhyMoved<'_> {
     let calendar = closed.calendar();
     let Some(first) = calendar.closed(from) else {
-        return "closed".to_owned();
+        return WhyMoved::Unknown;
     };
     let way = (to - from).num_days();
     let days =
@@ -178,10 +206,7 @@ fn closed_in_words((from, to): (NaiveDate, NaiveDate), closed: &ClosedDays) -> S
     over.retain(|(cause, _)| *cause != first && matches!(cause, Closed::Closing(_)));
     // Of equally long ones the first on the way, which `max_by_key` would pass by.
     let longest = over.iter().rev().max_by_key(|(_, days)| *days);
-    match longest {
-        Some((then, _)) => format!("{}, then {}", first.in_words(), then.in_words()),
-        None => first.in_words(),
-    }
+    WhyMoved::Closed(first, longest.map(|(then, _)| *then))
 }
 
 fn counted(days: u32) -> String {

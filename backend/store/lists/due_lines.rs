@@ -25,6 +25,8 @@ pub struct DueLine {
     pub part: Option<PartKind>,
     /// The check's code.
     pub check: String,
+    /// Its version.
+    pub version: u32,
     /// The check in a few words.
     pub title: String,
     /// When.
@@ -55,7 +57,7 @@ pub struct UnitDue {
 }
 
 type Row = (
-    (i64, String, String, String, String),
+    (i64, String, String, String, i64, String),
     (NaiveDate, NaiveDate, NaiveDate, Option<NaiveDate>),
     (i64, String, String, String, String),
     (String, NaiveDate),
@@ -69,6 +71,7 @@ macro_rules! columns {
                 tags::label,
                 due_items::part,
                 checks::code,
+                checks::version,
                 checks::title,
             ),
             (
@@ -102,7 +105,7 @@ macro_rules! joined {
 
 fn line(row: Row) -> Result<DueLine> {
     let (what, (opens, due, last_day, moved_from), asking, (basis, counts_from)) = row;
-    let (fixture, tag, part, check, title) = what;
+    let (fixture, tag, part, check, version, title) = what;
     let (schedule, code, name, anchor, vacancy) = asking;
     let broken = |what: &str| Error::internal(format!("due item of fixture {fixture}: {what}"));
     let vacancy = Vacancy::from_code(&vacancy).map_err(Error::internal)?;
@@ -111,6 +114,7 @@ fn line(row: Row) -> Result<DueLine> {
         tag,
         part: read_part(&part)?,
         check,
+        version: u32::try_from(version).map_err(Error::internal)?,
         title,
         window: Window::from_days(opens, due, last_day).ok_or_else(|| broken("its days are out of order"))?,
         moved_from,

@@ -122,10 +122,28 @@ status-open = Abierta
 status-repaired = Reparada, falta revisarla otra vez
 status-closed = Cerrada
 
+occupancy-occupied = Ocupada
+occupancy-vacant = Vacía
+occupancy-turnover = En cambio de inquilino
+occupancy-off_line = Fuera de servicio
+
+kind-of-unit-unit = Unidad
+kind-of-unit-common_area = Área común
+
 leak-dry = Seco
 leak-damp = Húmedo
 leak-drip = Gotea
 leak-stream = Chorro
+
+unit-of-length-in = pulgadas
+unit-of-length-mm = milímetros
+
+base-joint-policy-sealed = Sellada todo alrededor
+base-joint-policy-rear_open = Atrás abierta
+base-joint-policy-not_noted = Sin anotar
+
+origin-builtin = De fábrica
+origin-own = Propia
 
 quantity-length = longitud
 quantity-time = tiempo

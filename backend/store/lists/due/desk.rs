@@ -46,6 +46,8 @@ pub struct Place {
 pub struct Asked {
     /// Its code.
     pub code: String,
+    /// The version that is asked.
+    pub version: u32,
     /// In a few words.
     pub title: String,
     /// How grave a failure is.
@@ -238,19 +240,21 @@ fn places(conn: &mut AnyConnection, scope: &Scope, now: Now) -> Result<(Vec<Plac
 }
 
 fn asked(conn: &mut AnyConnection) -> Result<HashMap<CheckId, Asked>> {
-    let rows: Vec<(i64, String, String, String, f64)> = checks::table
+    let rows: Vec<(i64, String, i64, String, String, f64)> = checks::table
         .select((
             checks::id,
             checks::code,
+            checks::version,
             checks::title,
             checks::severity,
             checks::minutes,
         ))
         .load(conn)?;
     rows.into_iter()
-        .map(|(id, code, title, severity, minutes)| {
+        .map(|(id, code, version, title, severity, minutes)| {
             let asked = Asked {
                 code,
+                version: u32::try_from(version).map_err(Error::internal)?,
                 title,
                 severity: read_code(&severity)?,
                 minutes,

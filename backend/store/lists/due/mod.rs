@@ -83,6 +83,8 @@ pub struct Line {
     pub kind: FixtureKind,
     /// Code of the check.
     pub check: String,
+    /// Its version.
+    pub version: u32,
     /// The check in a few words.
     pub title: String,
     /// How grave a failure is.
@@ -314,6 +316,7 @@ fn lines(conn: &mut AnyConnection, desk: &Desk, rows: &[Row]) -> Result<Vec<Line
                 tag: name.tag.clone(),
                 kind: name.kind,
                 check: check.code.clone(),
+                version: check.version,
                 title: check.title.clone(),
                 severity: check.severity,
                 minutes: check.minutes,

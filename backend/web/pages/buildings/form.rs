@@ -9,6 +9,7 @@ use crate::domain::register::person::Scope;
 use crate::domain::register::{Building, BuildingText, Portfolio};
 use crate::domain::trade::BaseJoint;
 use crate::error::{FieldError, Result};
+use crate::language::Language;
 use crate::store::buildings::Technician;
 use crate::store::{AnyConnection, buildings, portfolios};
 use crate::web::choice::Choice;
@@ -55,7 +56,7 @@ pub(super) fn choices(conn: &mut AnyConnection) -> Result<Choices> {
             .map(|(code, words)| Choice::new(*code, *words))
             .collect(),
         lengths: Choice::every(LengthUnit::name),
-        joints: Choice::every(base_joint_words),
+        joints: Choice::every(BaseJoint::name),
     })
 }
 
@@ -70,17 +71,15 @@ fn technician_choice(person: &Technician) -> Choice {
     Choice::new(&person.email, format!("{} ({})", person.name, person.email))
 }
 
-/// A code profile in words.
-pub(super) fn profile_words(code: &str) -> &'static str {
-    CODE_PROFILES
-        .iter()
-        .find(|(known, _)| *known == code)
-        .map_or("", |(_, words)| words)
-}
-
-/// The policy for the base joint in words.
-pub(super) fn base_joint_words(joint: BaseJoint) -> &'static str {
-    joint.name()
+/// A code profile as a language reads it; empty for one that is not known. The names of codes stay as they are published.
+pub(super) fn profile_in(language: Language, code: &str) -> String {
+    let known = CODE_PROFILES.iter().find(|(known, _)| *known == code);
+    match (code, known) {
+        (_, None) => String::new(),
+        ("ada_dwelling", Some(_)) => language.say("building-profile-dwelling").into(),
+        ("own", Some(_)) => language.say("building-profile-own").into(),
+        (_, Some((_, words))) => (*words).to_owned(),
+    }
 }
 
 /// The fields of a new building.

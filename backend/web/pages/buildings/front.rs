@@ -3,8 +3,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use crate::domain::code::Coded as _;
 use crate::domain::register::{Unit, UnitId, UnitKind};
 use crate::domain::trade::Severity;
+use crate::language::Language;
 use crate::picture::elevation::{Cell, Elevation, Floor, Ground, Hatch, elevation};
 use crate::store::lists::unit_counts::Counts;
 
@@ -13,13 +15,8 @@ const BLOCK: usize = 8;
 
 /// The key of a style and the words of a severity, as rows say it.
 #[must_use]
-pub fn severity_words(severity: Severity) -> (&'static str, &'static str) {
-    match severity {
-        Severity::LifeThreatening => ("life_threatening", "life-threatening"),
-        Severity::Severe => ("severe", "severe"),
-        Severity::Moderate => ("moderate", "moderate"),
-        Severity::Low => ("low", "low"),
-    }
+pub fn severity_words(language: Language, severity: Severity) -> (&'static str, String) {
+    (severity.code(), language.word(severity).to_lowercase())
 }
 
 /// Where a unit is drawn: its first column, from 0 at the left, and how many it takes.
@@ -40,7 +37,13 @@ pub enum Leads {
 
 /// The elevation of a building, one picture a block of columns; none without units.
 #[must_use]
-pub fn pictures(name: &str, units: &[Unit], counts: &BTreeMap<UnitId, Counts>, leads: Leads) -> Vec<String> {
+pub fn pictures(
+    name: &str,
+    units: &[Unit],
+    counts: &BTreeMap<UnitId, Counts>,
+    leads: Leads,
+    language: Language,
+) -> Vec<String> {
     let slots = slots(units);
     let widest = slots
         .values()
@@ -59,7 +62,8 @@ pub fn pictures(name: &str, units: &[Unit], counts: &BTreeMap<UnitId, Counts>, l
                 })
                 .collect();
             let wide = widest.min(BLOCK);
-            (!shown.is_empty()).then(|| elevation(&block(name, &shown, counts, (from, wide), leads)))
+            (!shown.is_empty())
+                .then(|| elevation(&block(name, &shown, counts, (from, wide), leads, language)))
         })
         .collect()
 }
@@ -102,6 +106,7 @@ fn block(
     counts: &BTreeMap<UnitId, Counts>,
     (from, wide): (usize, usize),
     leads: Leads,
+    language: Language,
 ) -> Elevation {
     let levels: BTreeSet<i64> = shown.iter().map(|(unit, _)| unit.facts.floor).collect();
     let floors = levels
@@ -115,7 +120,7 @@ fn block(
                 .filter(|(unit, _)| unit.facts.floor == level)
                 .map(|(unit, slot)| {
                     let counts = counts.get(&unit.id).copied().unwrap_or_default();
-                    cell(unit, *slot, counts, leads)
+                    cell(unit, *slot, counts, leads, language)
                 })
                 .collect(),
         })
@@ -127,30 +132,39 @@ fn block(
             .any(|(unit, slot)| slot.column == column && unit.facts.riser == riser)
     };
     Elevation {
-        title: title(name, shown, counts),
+        title: title(name, shown, counts, language),
         risers: (0..wide)
             .map(|column| {
                 if is_riser(column) {
-                    format!("riser {}", column + from + 1)
+                    language
+                        .say("units-riser")
+                        .with("riser", (column + from + 1).to_string())
+                        .into()
                 } else {
                     String::new()
                 }
             })
             .collect(),
         floors,
-        note: riser_note(shown, counts),
+        note: riser_note(shown, counts, language),
     }
 }
 
-fn cell(unit: &Unit, slot: Slot, counts: Counts, leads: Leads) -> Cell {
+fn cell(unit: &Unit, slot: Slot, counts: Counts, leads: Leads, language: Language) -> Cell {
     let wrong = counts.open.count + counts.checks.overdue;
+    let word = |severity| severity_words(language, severity).1;
     let (hatch, word) = match counts.open.worst {
-        Some(Severity::LifeThreatening) => (Hatch::Heavy, "danger".to_owned()),
-        Some(Severity::Severe) => (Hatch::Dense, "severe".to_owned()),
-        Some(Severity::Moderate) => (Hatch::Sparse, "moderate".to_owned()),
-        Some(Severity::Low) => (Hatch::Sparse, "low".to_owned()),
-        None if counts.checks.overdue > 0 => (Hatch::None, format!("{} over", counts.checks.overdue)),
-        None if counts.fixtures == 0 => (Hatch::Unknown, "empty".to_owned()),
+        Some(Severity::LifeThreatening) => (Hatch::Heavy, language.say("front-danger").into()),
+        Some(Severity::Severe) => (Hatch::Dense, word(Severity::Severe)),
+        Some(Severity::Moderate) => (Hatch::Sparse, word(Severity::Moderate)),
+        Some(Severity::Low) => (Hatch::Sparse, word(Severity::Low)),
+        None if counts.checks.overdue > 0 => {
+            let over = language
+                .say("front-over")
+                .with("number", counts.checks.overdue.to_string());
+            (Hatch::None, over.into())
+        }
+        None if counts.fixtures == 0 => (Hatch::Unknown, language.say("front-empty").into()),
         None => (Hatch::None, String::new()),
     };
     Cell {
@@ -167,7 +181,12 @@ fn cell(unit: &Unit, slot: Slot, counts: Counts, leads: Leads) -> Cell {
     }
 }
 
-fn title(name: &str, shown: &[(&Unit, Slot)], counts: &BTreeMap<UnitId, Counts>) -> String {
+fn title(
+    name: &str,
+    shown: &[(&Unit, Slot)],
+    counts: &BTreeMap<UnitId, Counts>,
+    language: Language,
+) -> String {
     let worst = shown
         .iter()
         .filter_map(|(unit, _)| {
@@ -176,16 +195,22 @@ fn title(name: &str, shown: &[(&Unit, Slot)], counts: &BTreeMap<UnitId, Counts>)
         })
         .max_by_key(|(rank, ..)| *rank);
     match worst {
-        Some((_, severity, label)) => format!(
-            "{name} from the street; the worst is {} in {label}",
-            severity_words(severity).1
-        ),
-        None => format!("{name} from the street; no open deficiency"),
+        Some((_, severity, label)) => {
+            let said = language.say("front-worst").with("building", name);
+            said.with("severity", severity_words(language, severity).1)
+                .with("unit", label)
+                .into()
+        }
+        None => language.say("front-none-open").with("building", name).into(),
     }
 }
 
 /// A riser with deficiencies on two floors or more, when no other has as many.
-fn riser_note(shown: &[(&Unit, Slot)], counts: &BTreeMap<UnitId, Counts>) -> Option<String> {
+fn riser_note(
+    shown: &[(&Unit, Slot)],
+    counts: &BTreeMap<UnitId, Counts>,
+    language: Language,
+) -> Option<String> {
     let mut by_riser: BTreeMap<i64, (usize, usize)> = BTreeMap::new();
     for (unit, _) in shown {
         let Some(riser) = unit.facts.riser else { continue };
@@ -198,9 +223,10 @@ fn riser_note(shown: &[(&Unit, Slot)], counts: &BTreeMap<UnitId, Counts>) -> Opt
     let most = by_riser.values().map(|(wrong, _)| *wrong).max()?;
     let mut worst = by_riser.iter().filter(|(_, (wrong, _))| *wrong == most);
     match (worst.next(), worst.next()) {
-        (Some((riser, (wrong, floors))), None) if *wrong >= 2 => Some(format!(
-            "riser {riser}: deficiencies on {wrong} of {floors} floors"
-        )),
+        (Some((riser, (wrong, floors))), None) if *wrong >= 2 => {
+            let said = language.say("front-riser").with("riser", riser.to_string());
+            Some(said.with("wrong", *wrong).with("floors", *floors).into())
+        }
         _ => None,
     }
 }
@@ -255,15 +281,29 @@ mod tests {
     fn a_wide_building_is_drawn_in_blocks_and_empty_ones_are_left_out() {
         let units: Vec<_> = (1..=17).map(|key| unit(key, 1, Some(key))).collect();
         assert_eq!(
-            pictures("Alder", &units, &BTreeMap::new(), Leads::ToUnit).len(),
+            pictures(
+                "Alder",
+                &units,
+                &BTreeMap::new(),
+                Leads::ToUnit,
+                Language::ENGLISH
+            )
+            .len(),
             3
         );
         let apart = [unit(1, 1, Some(1)), unit(2, 1, Some(150))];
         assert_eq!(
-            pictures("Alder", &apart, &BTreeMap::new(), Leads::ToUnit).len(),
+            pictures(
+                "Alder",
+                &apart,
+                &BTreeMap::new(),
+                Leads::ToUnit,
+                Language::ENGLISH
+            )
+            .len(),
             2
         );
-        assert!(pictures("Alder", &[], &BTreeMap::new(), Leads::ToUnit).is_empty());
+        assert!(pictures("Alder", &[], &BTreeMap::new(), Leads::ToUnit, Language::ENGLISH).is_empty());
     }
 
     #[test]
@@ -275,7 +315,7 @@ mod tests {
         let counts = BTreeMap::from([(UnitId(1), wrong), (UnitId(2), wrong)]);
         let slot = Slot { column: 0, span: 1 };
         let shown: Vec<_> = units.iter().map(|unit| (unit, slot)).collect();
-        let note = riser_note(&shown, &counts);
+        let note = riser_note(&shown, &counts, Language::ENGLISH);
         assert_eq!(note.as_deref(), Some("riser 1: deficiencies on 2 of 2 floors"));
     }
 }

@@ -7,7 +7,7 @@ use crate::clock::Now;
 use crate::domain::register::Portfolio;
 use crate::domain::register::person::{Role, Scope};
 use crate::error::Result;
-use crate::language;
+use crate::language::Language;
 use crate::store::lists::buildings::{self, Page, Summary, Wanted};
 use crate::store::{AnyConnection, portfolios};
 use crate::web::choice::Choice;
@@ -30,9 +30,35 @@ struct List {
     first: Option<String>,
     next: Option<String>,
     portfolio: String,
+    words: Heads,
     portfolios: Vec<Choice>,
     /// The portfolio that the list is cut to, or the only one there is.
     one_portfolio: Option<Choice>,
+}
+
+/// The heads of the table, which stand on every row of a narrow page too.
+struct Heads {
+    code: String,
+    portfolio: String,
+    units: String,
+    fixtures: String,
+    overdue: String,
+    deficiencies: String,
+    worst: String,
+}
+
+impl Heads {
+    fn of(language: Language) -> Self {
+        Self {
+            code: language.say("building-code").into(),
+            portfolio: language.say("building-portfolio").into(),
+            units: language.say("buildings-units").into(),
+            fixtures: language.say("building-head-fixtures").into(),
+            overdue: language.say("due-head-overdue").into(),
+            deficiencies: language.say("building-head-deficiencies").into(),
+            worst: language.say("building-head-worst").into(),
+        }
+    }
 }
 
 struct Row {
@@ -43,7 +69,7 @@ struct Row {
     fixtures: String,
     overdue: i64,
     open: i64,
-    worst: Option<(&'static str, &'static str)>,
+    worst: Option<(&'static str, String)>,
 }
 
 /// Shows a page of the list.
@@ -53,7 +79,7 @@ struct Row {
 pub async fn show(context: Context, request: HttpRequest) -> PageResult {
     let asked = Fields::from_urlencoded(request.query_string().as_bytes());
     let (after, portfolio) = (asked.text("after").to_owned(), asked.text("portfolio").to_owned());
-    let (code, now) = (portfolio.clone(), context.now);
+    let (code, now, language) = (portfolio.clone(), context.now, context.language());
     let after_code = (!after.is_empty()).then_some(after);
     let first = after_code.as_ref().map(|_| address(&portfolio, None));
     let (page, known) = context
@@ -63,10 +89,15 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
             Ok((page, known))
         })
         .await?;
-    let total = language::count(usize::try_from(page.total).unwrap_or(0), "building", "buildings");
+    let total = usize::try_from(page.total).unwrap_or(0);
     let shown = match page.next {
-        None if first.is_none() => total,
-        _ => format!("{} of {total}", page.rows.len()),
+        None if first.is_none() => language.count("buildings-count", total),
+        _ => {
+            let said = language.say("buildings-of").with("shown", page.rows.len());
+            said.with("count", total)
+                .with("number", language.grouped(total))
+                .into()
+        }
     };
     let choices: Vec<_> = known
         .iter()
@@ -76,13 +107,18 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
         .iter()
         .find(|choice| choice.value == portfolio || choices.len() == 1);
     respond::page(&List {
-        chrome: Chrome::new(&context, &request, "Buildings"),
+        chrome: Chrome::new(&context, &request, &String::from(language.say("place-buildings"))).spoken(),
         may_change: context.actor().role == Role::Manager,
-        rows: page.rows.iter().map(|summary| row(summary, &known)).collect(),
+        rows: page
+            .rows
+            .iter()
+            .map(|summary| row(summary, &known, language))
+            .collect(),
         shown,
         first,
         next: page.next.map(|code| address(&portfolio, Some(&code))),
         portfolio,
+        words: Heads::of(language),
         one_portfolio: chosen.cloned(),
         portfolios: choices,
     })
@@ -115,8 +151,8 @@ fn address(portfolio: &str, after: Option<&str>) -> String {
     }
 }
 
-fn row(summary: &Summary, portfolios: &[Portfolio]) -> Row {
-    let grouped = |number: i64| language::grouped(usize::try_from(number).unwrap_or(0));
+fn row(summary: &Summary, portfolios: &[Portfolio], language: Language) -> Row {
+    let grouped = |number: i64| language.grouped(usize::try_from(number).unwrap_or(0));
     let facts = &summary.building.facts;
     Row {
         code: facts.code.clone(),
@@ -129,6 +165,9 @@ fn row(summary: &Summary, portfolios: &[Portfolio]) -> Row {
         fixtures: grouped(summary.fixtures),
         overdue: summary.overdue,
         open: summary.open.count,
-        worst: summary.open.worst.map(super::front::severity_words),
+        worst: summary
+            .open
+            .worst
+            .map(|worst| super::front::severity_words(language, worst)),
     }
 }

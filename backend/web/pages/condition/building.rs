@@ -12,7 +12,7 @@ use crate::domain::code::Coded as _;
 use crate::domain::condition::{Condition, condition as judge};
 use crate::domain::register::person::Role;
 use crate::error::Error;
-use crate::language;
+use crate::language::{self, Language};
 use crate::store::documents::{self, DocumentKind};
 use crate::store::lists::condition::Line;
 use crate::web::chrome::Chrome;
@@ -80,7 +80,7 @@ struct CellRow {
     fixtures: i64,
     overdue: i64,
     open: i64,
-    worst: Option<(&'static str, &'static str)>,
+    worst: Option<(&'static str, String)>,
 }
 
 struct Copy {
@@ -133,7 +133,7 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
         past: standing.as_of < today,
         ahead: standing.as_of > today,
         bar: bar(&name, &counts(&standing.lines)),
-        pictures: pictures(&name, &seen.units, &seen.counts, leads),
+        pictures: pictures(&name, &seen.units, &seen.counts, leads, Language::ENGLISH),
         cells: cells(&seen, may_open),
         wrong: wrong(&standing),
         loose: loose(&standing),
@@ -163,7 +163,10 @@ fn cells(seen: &Front, may_open: bool) -> Vec<CellRow> {
             fixtures: counts.fixtures,
             overdue: counts.checks.overdue,
             open: counts.open.count,
-            worst: counts.open.worst.map(severity_words),
+            worst: counts
+                .open
+                .worst
+                .map(|worst| severity_words(Language::ENGLISH, worst)),
         }
     });
     rows.collect()

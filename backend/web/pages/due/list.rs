@@ -10,12 +10,13 @@ use super::address::{Asked, key_text};
 use super::moved::{self, Moved};
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
-use crate::domain::due::{due_in_words, sentence};
+use crate::domain::due::Window;
 use crate::domain::register::person::{Actor, Role};
 use crate::domain::trade::{FixtureKind, PartKind, Severity};
 use crate::error::Result;
-use crate::language;
-use crate::picture::window_line::{WindowLine, kept_window_line};
+use crate::kept::Kept;
+use crate::language::Language;
+use crate::picture::window_line::{WindowLine, window_line};
 use crate::store::AnyConnection;
 use crate::store::lists::due::{self, Count, Counts, Desk, Line, Order, Place};
 use crate::web::choice::Choice;
@@ -42,6 +43,7 @@ struct List {
     choices: Choices,
     today: String,
     total: Tally,
+    words: Words,
     buildings_with: usize,
     tallies: Vec<Tally>,
     /// Whether the counts by building stand open: few of them, on the first page, and not on a technician's phone.
@@ -53,6 +55,14 @@ struct List {
     shown: String,
     first: Option<String>,
     next: Option<String>,
+}
+
+/// What is said once for all rows of a page: before and behind what a row puts in.
+struct Words {
+    select: (String, String),
+    record: String,
+    technician: String,
+    unassigned: String,
 }
 
 /// What the filters offer.
@@ -99,12 +109,21 @@ struct Row {
     part: &'static str,
     title: String,
     technician: Option<String>,
-    window_svg: Arc<str>,
+    window: Arc<Said>,
     state: &'static str,
+    /// Behind the due date: where it was moved from and why, when it was.
+    moved: String,
+}
+
+/// A window as it is drawn and said.
+struct Said {
+    svg: String,
     words: String,
-    /// The due date, and where it was moved from and why when it was.
     due: String,
 }
+
+/// Windows that were drawn and said before, at about 1 kB each; a list shows the same ones again and again until the date changes.
+static SAID: Kept<(Window, NaiveDate, Language), Arc<Said>> = Kept::new(4_000);
 
 /// Shows the list.
 ///
@@ -112,15 +131,21 @@ struct Row {
 /// When a filter can't be used or the database does not answer.
 pub async fn show(context: Context, request: HttpRequest) -> PageResult {
     let fields = Fields::from_urlencoded(request.query_string().as_bytes());
-    let (now, today) = (context.now, context.today());
+    let (now, today, language) = (context.now, context.today(), context.language());
     let mut page = context
-        .read(move |conn, actor| load(conn, actor, now, today, fields))
+        .read(move |conn, actor| load(conn, actor, (now, today), language, fields))
         .await?;
-    page.chrome = Chrome::new(&context, &request, "Due");
+    page.chrome = Chrome::new(&context, &request, &String::from(language.say("place-due"))).spoken();
     respond::page(&page)
 }
 
-fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, today: NaiveDate, fields: Fields) -> Result<List> {
+fn load(
+    conn: &mut AnyConnection,
+    actor: &Actor,
+    (now, today): (Now, NaiveDate),
+    language: Language,
+    fields: Fields,
+) -> Result<List> {
     let desk = Desk::load(conn, &actor.scope, now)?;
     let asked = Asked::read(conn, &actor.scope, &desk, fields)?;
     let counts = due::counts(conn, &desk, &asked.filter)?;
@@ -134,13 +159,19 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, today: NaiveDate, fie
     )?;
     let more = lines.len() > ROWS;
     lines.truncate(ROWS);
-    let lines = with_moves(conn, lines)?;
+    let lines = with_moves(conn, lines, language)?;
     let total = counts.total();
-    let tallies = tallies(&desk, &asked, &counts);
+    let tallies = tallies(&desk, &asked, &counts, language);
     Ok(List {
         chrome: Chrome::anonymous(""),
-        choices: choices(&desk, &counts),
-        today: language::day(today, today),
+        choices: choices(&desk, &counts, language),
+        words: Words {
+            select: language.say("due-select-row").around("row"),
+            record: language.say("due-record").into(),
+            technician: language.say("technician").into(),
+            unassigned: language.say("due-unassigned").into(),
+        },
+        today: language.day(today, today),
         buildings_with: counts.buildings(),
         shows_tallies: tallies.len() <= FEW_TALLIES
             && asked.after.is_none()
@@ -149,14 +180,14 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, today: NaiveDate, fie
         shows_building: asked.order == Order::LastDay && desk.places.len() > 1,
         csv: asked.address("/due.csv"),
         every_state: asked.with("/due", &[("state", "all")]),
-        shown: shown(&asked, lines.len(), more, total),
+        shown: shown(&asked, lines.len(), more, total, language),
         first: asked.after.map(|_| asked.address("/due")),
         next: lines
             .last()
             .filter(|_| more)
             .map(|(last, _)| asked.after(&last.cursor())),
-        groups: groups(&desk, &asked, &counts, &lines),
-        total: tally(String::new(), total, |state| {
+        groups: groups(&desk, &asked, &counts, &lines, language),
+        total: tally(String::new(), total, language, |state| {
             asked.with("/due", &[("state", state)])
         }),
         asked,
@@ -164,7 +195,7 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, today: NaiveDate, fie
 }
 
 /// Each row with where its date was moved from, and why.
-fn with_moves(conn: &mut AnyConnection, lines: Vec<Line>) -> Result<Vec<(Line, String)>> {
+fn with_moves(conn: &mut AnyConnection, lines: Vec<Line>, language: Language) -> Result<Vec<(Line, String)>> {
     let date = |line: &Line| {
         Some(Moved {
             building: line.building,
@@ -175,80 +206,92 @@ fn with_moves(conn: &mut AnyConnection, lines: Vec<Line>) -> Result<Vec<(Line, S
         })
     };
     let dates: Vec<Option<Moved>> = lines.iter().map(date).collect();
-    let said = moved::in_words(conn, &dates)?;
+    let said = moved::in_words(conn, &dates, language)?;
     Ok(lines.into_iter().zip(said).collect())
 }
 
 /// How many of how many; what opens later is not counted off.
-fn shown(asked: &Asked, rows: usize, more: bool, total: Count) -> String {
+fn shown(asked: &Asked, rows: usize, more: bool, total: Count, language: Language) -> String {
     let all = usize::try_from(asked.filter.asked_of(total)).unwrap_or(0);
     if more || asked.after.is_some() {
         if all >= rows && !matches!(asked.text("state"), "later" | "all") {
-            let (rows, all) = (language::grouped(rows), language::grouped(all));
-            return match asked.after {
-                None => format!("The first {rows} of {all}"),
-                Some(_) => format!("{rows} rows on this page, {all} in all"),
-            };
+            let said = language.say(match asked.after {
+                None => "due-first-rows-of",
+                Some(_) => "due-rows-of",
+            });
+            return said
+                .with("rows", language.grouped(rows))
+                .with("all", language.grouped(all))
+                .into();
         }
-        return language::count(rows, "row on this page", "rows on this page");
+        return language.count("due-rows-on-page", rows);
     }
-    language::count(rows, "row", "rows")
+    language.count("due-rows", rows)
 }
 
-fn choices(desk: &Desk, counts: &Counts) -> Choices {
-    let mut checks: Vec<_> = desk.checks.values().collect();
-    checks.sort_by(|one, other| (&one.title, &one.code).cmp(&(&other.title, &other.code)));
+fn choices(desk: &Desk, counts: &Counts, language: Language) -> Choices {
+    let each = desk.checks.values();
+    let mut checks: Vec<_> = each
+        .map(|check| {
+            let title = language.check_title(&check.code, check.version, &check.title);
+            (title, check.code.as_str())
+        })
+        .collect();
+    checks.sort_unstable();
+    let overdue = language.say("due-number-overdue").around("number");
     let mut schedules: Vec<&str> = desk
         .schedules
         .values()
         .map(|asking| asking.code.as_str())
         .collect();
     schedules.sort_unstable();
-    let mut technicians = vec![Choice::new("nobody", "unassigned")];
+    let mut technicians = vec![Choice::new("nobody", language.say("due-unassigned"))];
     let people = desk.people.iter();
     technicians.extend(people.map(|(id, name)| Choice::new(id.to_string(), name)));
     let buildings = if desk.places.len() > MOST_OFFERED {
         Vec::new()
     } else {
         let each = desk.places.iter();
-        each.map(|place| Choice::new(&place.code, with_overdue(place, counts)))
+        each.map(|place| Choice::new(&place.code, with_overdue(place, counts, &overdue)))
             .collect()
     };
     Choices {
         states: vec![
-            Choice::new("overdue", "overdue"),
-            Choice::new("due", "due"),
-            Choice::new("in_window", "in the window"),
-            Choice::new("later", "later"),
-            Choice::new("all", "every state"),
+            Choice::new("overdue", language.say("due-overdue")),
+            Choice::new("due", language.say("due-due")),
+            Choice::new("in_window", language.say("due-in-window")),
+            Choice::new("later", language.say("due-later")),
+            Choice::new("all", language.say("due-every-state")),
         ],
         buildings,
-        kinds: Choice::every(FixtureKind::name),
+        kinds: Choice::every_in::<FixtureKind>(language),
         checks: checks
             .into_iter()
-            .map(|check| Choice::new(&check.code, &check.title))
+            .map(|(title, code)| Choice::new(code, title))
             .collect(),
         schedules: schedules
             .into_iter()
             .map(|code| Choice::new(code, code.replace('_', " ")))
             .collect(),
         technicians,
-        severities: Choice::every(Severity::name),
-        orders: vec![Choice::new("building", "by building")],
+        severities: Choice::every_in::<Severity>(language),
+        orders: vec![Choice::new("building", language.say("due-by-building"))],
     }
 }
 
 /// A building's name, with how much is overdue there.
-fn with_overdue(place: &Place, counts: &Counts) -> String {
+fn with_overdue(place: &Place, counts: &Counts, (before, behind): &(String, String)) -> String {
     match counts.get(place.id) {
-        Some(count) if count.overdue > 0 => format!("{}, {} overdue", place.name, count.overdue),
+        Some(count) if count.overdue > 0 => {
+            format!("{}, {before}{}{behind}", place.name, count.overdue)
+        }
         _ => place.name.clone(),
     }
 }
 
 /// The counts of every building that has any, when the list is not of one: all of them by code, or of many those with the most
 /// overdue.
-fn tallies(desk: &Desk, asked: &Asked, counts: &Counts) -> Vec<Tally> {
+fn tallies(desk: &Desk, asked: &Asked, counts: &Counts, language: Language) -> Vec<Tally> {
     if asked.filter.building.is_some() {
         return Vec::new();
     }
@@ -261,14 +304,17 @@ fn tallies(desk: &Desk, asked: &Asked, counts: &Counts) -> Vec<Tally> {
     }
     let links = asked.of_any_building("/due");
     let each = each.into_iter();
-    each.map(|(place, count)| tally(place.name.clone(), count, |state| links.to(&place.code, state)))
-        .collect()
+    each.map(|(place, count)| {
+        let name = place.name.clone();
+        tally(name, count, language, |state| links.to(&place.code, state))
+    })
+    .collect()
 }
 
 /// Counts, each with where it leads by its state; no state is every one.
-fn tally(name: String, count: Count, href: impl Fn(&str) -> String) -> Tally {
+fn tally(name: String, count: Count, language: Language, href: impl Fn(&str) -> String) -> Tally {
     let figure = |count: i64, state: &str| Figure {
-        count: language::grouped(usize::try_from(count).unwrap_or(0)),
+        count: language.grouped(usize::try_from(count).unwrap_or(0)),
         href: (count > 0).then(|| href(state)),
     };
     Tally {
@@ -280,9 +326,15 @@ fn tally(name: String, count: Count, href: impl Fn(&str) -> String) -> Tally {
     }
 }
 
-fn groups(desk: &Desk, asked: &Asked, counts: &Counts, lines: &[(Line, String)]) -> Vec<Group> {
+fn groups(
+    desk: &Desk,
+    asked: &Asked,
+    counts: &Counts,
+    lines: &[(Line, String)],
+    language: Language,
+) -> Vec<Group> {
     let rows = |lines: &[(Line, String)]| {
-        let rows = lines.iter().map(|(line, moved)| row(desk, line, moved));
+        let rows = lines.iter().map(|(line, moved)| row(desk, line, moved, language));
         rows.collect()
     };
     if asked.order == Order::LastDay {
@@ -303,7 +355,7 @@ fn groups(desk: &Desk, asked: &Asked, counts: &Counts, lines: &[(Line, String)])
             counts: lines
                 .first()
                 .and_then(|(line, _)| counts.get(line.building))
-                .map(in_words)
+                .map(|count| in_words(count, language))
                 .unwrap_or_default(),
             rows: rows(lines),
         })
@@ -311,25 +363,31 @@ fn groups(desk: &Desk, asked: &Asked, counts: &Counts, lines: &[(Line, String)])
 }
 
 /// "17 overdue, 3 due, 12 in the window", without what there is none of.
-fn in_words(count: Count) -> String {
+fn in_words(count: Count, language: Language) -> String {
     let parts = [
-        (count.overdue, "overdue"),
-        (count.due, "due"),
-        (count.in_window, "in the window"),
+        (count.overdue, language.say("due-number-overdue")),
+        (count.due, language.say("due-number-due")),
+        (count.in_window, language.say("due-number-in-window")),
     ];
     let present = parts.into_iter().filter(|(number, _)| *number > 0);
-    let words = present.map(|(number, word)| {
+    let words = present.map(|(number, said)| {
         let number = usize::try_from(number).unwrap_or(0);
-        format!("{} {word}", language::grouped(number))
+        said.with("number", language.grouped(number)).to_string()
     });
     words.collect::<Vec<_>>().join(", ")
 }
 
-fn row(desk: &Desk, line: &Line, moved: &str) -> Row {
+fn row(desk: &Desk, line: &Line, moved: &str, language: Language) -> Row {
     let room = Some(line.room.as_str()).filter(|room| !room.is_empty());
-    let part = line.key.part.map(|part| part.name().to_lowercase());
+    let part = line.key.part.map(|part| language.word(part).to_lowercase());
     let place = room.into_iter().chain([line.tag.as_str()]).chain(part.as_deref());
+    let window = said(line.window, line.today, language);
     Row {
+        moved: if moved.is_empty() {
+            String::new()
+        } else {
+            format!(", {moved}")
+        },
         key: key_text(&line.key),
         building: line.building_code.clone(),
         unit: line.unit.0,
@@ -338,13 +396,27 @@ fn row(desk: &Desk, line: &Line, moved: &str) -> Row {
         fixture: line.key.fixture.0,
         check: line.check.clone(),
         part: line.key.part.map_or("", PartKind::code),
-        title: line.title.clone(),
-        technician: line
-            .technician
-            .map(|person| desk.name(person).unwrap_or("somebody who left").to_owned()),
-        window_svg: kept_window_line(&WindowLine::new(line.window, line.today)),
+        title: language
+            .check_title(&line.check, line.version, &line.title)
+            .into_owned(),
+        technician: line.technician.map(|person| {
+            let name = desk.name(person).map(str::to_owned);
+            name.unwrap_or_else(|| language.say("due-somebody-who-left").into())
+        }),
         state: line.window.state(line.today).code(),
-        words: sentence(&line.window, line.today),
-        due: due_in_words(&line.window, line.today, moved),
+        window,
     }
+}
+
+fn said(window: Window, today: NaiveDate, language: Language) -> Arc<Said> {
+    let key = (window, today, language);
+    SAID.get(&key).unwrap_or_else(|| {
+        let said = Arc::new(Said {
+            svg: window_line(&WindowLine::new(window, today).read_in(language)),
+            words: language.due(&window, today),
+            due: language.due_on(&window, today),
+        });
+        SAID.put(key, Arc::clone(&said));
+        said
+    })
 }

@@ -8,7 +8,7 @@ use crate::clock::Now;
 use crate::domain::due::impact::MINUTES_A_MONTH;
 use crate::domain::register::person::{Actor, Role};
 use crate::error::{Error, Result};
-use crate::language;
+use crate::language::Language;
 use crate::picture::load::{Load as Picture, Week, load as draw};
 use crate::store::lists::due::Desk;
 use crate::store::lists::due::load::{self, WEEKS, Weeks, monday};
@@ -32,6 +32,8 @@ struct LoadPage {
     everybody: View,
     each: Vec<View>,
     hours_a_week: String,
+    checks_word: String,
+    hours_word: String,
 }
 
 /// The work of somebody as a page shows it.
@@ -48,20 +50,20 @@ struct View {
 /// When the building may not be seen or the database does not answer.
 pub async fn show(context: Context, request: HttpRequest) -> PageResult {
     let fields = Fields::from_urlencoded(request.query_string().as_bytes());
-    let (now, today) = (context.now, context.today());
+    let (now, today, language) = (context.now, context.today(), context.language());
     let building = fields.text("building").to_uppercase();
     let mut page = context
-        .read(move |conn, actor| read(conn, actor, now, today, building))
+        .read(move |conn, actor| read(conn, actor, (now, today), language, building))
         .await?;
-    page.chrome = Chrome::new(&context, &request, "Load");
+    page.chrome = Chrome::new(&context, &request, &String::from(language.say("load-title"))).spoken();
     respond::page(&page)
 }
 
 fn read(
     conn: &mut AnyConnection,
     actor: &Actor,
-    now: Now,
-    today: NaiveDate,
+    (now, today): (Now, NaiveDate),
+    language: Language,
     building: String,
 ) -> Result<LoadPage> {
     let desk = Desk::load(conn, &actor.scope, now)?;
@@ -90,8 +92,9 @@ fn read(
         .iter()
         .filter(|(who, _)| is_shown(who))
         .map(|(who, weeks)| {
-            let name = who.and_then(|who| desk.name(who)).unwrap_or("Nobody named yet");
-            view(name, weeks, 1, today)
+            let name = who.and_then(|who| desk.name(who)).map(str::to_owned);
+            let name = name.unwrap_or_else(|| language.say("load-nobody").into());
+            view(name, weeks, 1, today, language)
         })
         .collect();
     each.sort_by(|one, other| one.name.cmp(&other.name));
@@ -103,8 +106,16 @@ fn read(
             .map(|place| Choice::new(&place.code, &place.name))
             .collect(),
         building,
-        everybody: view("Everybody", &everybody, people, today),
+        everybody: view(
+            language.say("load-everybody").into(),
+            &everybody,
+            people,
+            today,
+            language,
+        ),
         each,
+        checks_word: language.say("load-checks").into(),
+        hours_word: language.say("load-hours").into(),
         hours_a_week: format!("{:.0}", minutes_a_week() / 60.0),
     })
 }
@@ -113,7 +124,7 @@ fn minutes_a_week() -> f64 {
     MINUTES_A_MONTH / WEEKS_A_MONTH
 }
 
-fn view(name: &str, weeks: &Weeks, people: usize, today: NaiveDate) -> View {
+fn view(name: String, weeks: &Weeks, people: usize, today: NaiveDate, language: Language) -> View {
     let first = monday(today);
     let day = |week: usize| {
         let days = u64::try_from(week * 7).unwrap_or_default();
@@ -121,12 +132,12 @@ fn view(name: &str, weeks: &Weeks, people: usize, today: NaiveDate) -> View {
     };
     let checks: u64 = weeks.checks.iter().sum();
     let busiest = weeks.minutes.iter().copied().fold(0.0, f64::max);
-    let said = format!(
-        "{} checks, {} hours in a year, {} hours in the busiest week",
-        grouped(checks),
-        hours_in_words(weeks.minutes.iter().sum()),
-        hours_in_words(busiest)
-    );
+    let said = language
+        .say("load-said")
+        .with("checks", grouped(checks, language))
+        .with("year", hours_in_words(weeks.minutes.iter().sum(), language))
+        .with("busiest", hours_in_words(busiest, language))
+        .to_string();
     let capacity = whole(minutes_a_week()) * u32::try_from(people).unwrap_or(u32::MAX);
     let bars = weeks.minutes.iter().enumerate();
     View {
@@ -134,7 +145,7 @@ fn view(name: &str, weeks: &Weeks, people: usize, today: NaiveDate) -> View {
             title: format!("{name}: {said}"),
             weeks: bars
                 .map(|(week, minutes)| Week {
-                    label: day(week).format("%-d %b").to_string(),
+                    label: language.day_of_month(day(week)),
                     minutes: whole(*minutes),
                 })
                 .collect(),
@@ -144,29 +155,31 @@ fn view(name: &str, weeks: &Weeks, people: usize, today: NaiveDate) -> View {
             .filter_map(|week| {
                 let (checks, minutes) = (weeks.checks.get(week)?, weeks.minutes.get(week)?);
                 (*checks > 0).then(|| {
-                    let label = language::day(day(week), today);
-                    (label, grouped(*checks), hours_in_words(*minutes))
+                    let label = language.day(day(week), today);
+                    let hours = hours_in_words(*minutes, language);
+                    (label, grouped(*checks, language), hours)
                 })
             })
             .collect(),
-        name: name.to_owned(),
+        name,
         said,
     }
 }
 
-fn grouped(checks: u64) -> String {
-    language::grouped(usize::try_from(checks).unwrap_or(usize::MAX))
+fn grouped(checks: u64, language: Language) -> String {
+    language.grouped(usize::try_from(checks).unwrap_or(usize::MAX))
 }
 
 /// Minutes as hours to a tenth, thousands set apart.
-fn hours_in_words(minutes: f64) -> String {
-    let hours = format!("{:.1}", minutes / 60.0);
-    match hours.split_once('.') {
-        Some((whole, tenth)) => match whole.parse() {
-            Ok(whole) => format!("{}.{tenth}", language::grouped(whole)),
-            Err(_no_number) => hours,
-        },
-        None => hours,
+fn hours_in_words(minutes: f64, language: Language) -> String {
+    let tenths = language.decimal(minutes / 60.0, 1);
+    let Some(at) = tenths.find(|c: char| !c.is_ascii_digit()) else {
+        return tenths;
+    };
+    let (whole, tenth) = tenths.split_at(at);
+    match whole.parse() {
+        Ok(whole) => format!("{}{tenth}", language.grouped(whole)),
+        Err(_no_number) => tenths,
     }
 }
 

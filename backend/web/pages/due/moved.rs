@@ -4,9 +4,10 @@ use std::collections::HashMap;
 
 use chrono::NaiveDate;
 
-use crate::domain::due::{ClosedDays, moved_in_words};
+use crate::domain::due::{ClosedDays, why_moved};
 use crate::domain::register::{BuildingId, ScheduleId};
 use crate::error::Result;
+use crate::language::Language;
 use crate::store::{AnyConnection, calendars, schedules};
 
 /// A due date that was moved.
@@ -28,7 +29,11 @@ pub struct Moved {
 ///
 /// # Errors
 /// When the database does not answer.
-pub fn in_words(conn: &mut AnyConnection, dates: &[Option<Moved>]) -> Result<Vec<String>> {
+pub fn in_words(
+    conn: &mut AnyConnection,
+    dates: &[Option<Moved>],
+    language: Language,
+) -> Result<Vec<String>> {
     let moved = || dates.iter().flatten();
     if moved().next().is_none() {
         return Ok(vec![String::new(); dates.len()]);
@@ -51,7 +56,8 @@ pub fn in_words(conn: &mut AnyConnection, dates: &[Option<Moved>]) -> Result<Vec
     let words = |one: &Moved| {
         let closed = closed.get(&one.building)?;
         let moving = *moving.get(&one.schedule)?;
-        Some(moved_in_words(moving, (one.from, one.to), closed, one.today))
+        let why = why_moved(moving, (one.from, one.to), closed);
+        Some(language.moved(one.from, why, one.today))
     };
     let said = dates
         .iter()

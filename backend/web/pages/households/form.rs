@@ -5,6 +5,7 @@ use askama::Template;
 
 use crate::domain::register::{Building, Household, HouseholdText, Unit};
 use crate::error::FieldError;
+use crate::language::Language;
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::form::Fields;
@@ -42,7 +43,7 @@ impl Page {
             chrome: Chrome::new(context, request, heading),
             building: building.facts.code.clone(),
             unit_key: unit.id.0,
-            unit: words::heading(&unit.facts),
+            unit: words::heading(Language::ENGLISH, &unit.facts),
             heading,
             word,
             leaving: household.map(|household| household.id.0),

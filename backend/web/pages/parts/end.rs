@@ -5,6 +5,7 @@ use askama::Template;
 
 use crate::domain::register::PartId;
 use crate::error::FieldError;
+use crate::language::Language;
 use crate::store::parts;
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
@@ -62,7 +63,7 @@ pub(super) async fn page(
         fixture: placed.fixture.id.0,
         building: placed.building.facts.code,
         unit_key: placed.unit.id.0,
-        unit: words::heading(&placed.unit.facts),
+        unit: words::heading(Language::ENGLISH, &placed.unit.facts),
         tag: placed.tag.label,
         heading,
         wording,

@@ -4,6 +4,7 @@ use askama::Template;
 
 use crate::domain::register::PartText;
 use crate::error::FieldError;
+use crate::language::Language;
 use crate::store::fixtures::Placed;
 use crate::web::choice::Choice;
 use crate::web::chrome::Chrome;
@@ -42,7 +43,7 @@ impl Page {
             fixture: placed.fixture.id.0,
             building: placed.building.facts.code.clone(),
             unit_key: placed.unit.id.0,
-            unit: words::heading(&placed.unit.facts),
+            unit: words::heading(Language::ENGLISH, &placed.unit.facts),
             tag: placed.tag.label.clone(),
             word,
             kinds,

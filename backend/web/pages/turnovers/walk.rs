@@ -204,7 +204,7 @@ fn summary(survey: &Survey) -> String {
         "Move-out {} · move-in {} · {}",
         language::day(facts.move_out_on, survey.today),
         said::day_and_distance(facts.move_in_on, survey.today),
-        unit_words::occupancy(&survey.unit.facts)
+        unit_words::occupancy(crate::language::Language::ENGLISH, &survey.unit.facts)
     )
 }
 

@@ -7,6 +7,7 @@ use super::words;
 use crate::actions::register::change_unit;
 use crate::domain::register::{Building, Unit, UnitId};
 use crate::error::FieldError;
+use crate::language::Language;
 use crate::store::units;
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
@@ -56,7 +57,7 @@ fn page(
 ) -> Page {
     let heading = format!(
         "Change {}",
-        words::heading(&unit.facts).replacen("Unit", "unit", 1)
+        words::heading(Language::ENGLISH, &unit.facts).replacen("Unit", "unit", 1)
     );
     Page {
         chrome: Chrome::new(context, request, &heading),

@@ -7,6 +7,7 @@ use super::words;
 use crate::actions::register::{add_room, arrange_rooms};
 use crate::domain::register::{Building, Room, Unit, UnitId};
 use crate::error::{FieldError, Result};
+use crate::language::Language;
 use crate::store::{AnyConnection, rooms, units};
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
@@ -121,7 +122,7 @@ async fn page(
         chrome: Chrome::new(context, request, "Rooms"),
         key: unit.id.0,
         building: building.facts.code,
-        unit: words::heading(&unit.facts),
+        unit: words::heading(Language::ENGLISH, &unit.facts),
         lines,
         room: typed.text("room").to_owned(),
         errors,

@@ -10,7 +10,7 @@ use crate::domain::register::{
     Building, Fixture, Household, Occupancy, Tag, TurnoverId, Unit, UnitId, UnitKind,
 };
 use crate::error::Result;
-use crate::language;
+use crate::language::Language;
 use crate::store::fixtures::Standing;
 use crate::store::lists::due_lines::{self, UnitDue};
 use crate::store::lists::place::{self, DeficiencyLine};
@@ -50,7 +50,7 @@ struct RoomView {
 struct FixtureRow {
     key: i64,
     tag: String,
-    kind: &'static str,
+    kind: String,
     maker: String,
     installed: String,
     parts: usize,
@@ -59,7 +59,8 @@ struct FixtureRow {
 struct EmptyPlace {
     key: i64,
     tag: String,
-    was: String,
+    /// Behind its tag: what stood there.
+    stood: String,
 }
 
 struct HouseholdRow {
@@ -86,47 +87,51 @@ struct Found {
 /// # Errors
 /// When there is no such unit within what the person may see.
 pub async fn show(context: Context, request: HttpRequest, key: web::Path<i64>) -> PageResult {
-    let now = context.now;
+    let (now, language) = (context.now, context.language());
     let found = context
         .read(move |conn, actor| {
             let (building, unit) = units::by_key(conn, &actor.scope, UnitId(*key))?;
             let today = now.date_in(building.facts.time_zone);
-            load(conn, actor, (building, unit), today)
+            load(conn, actor, (building, unit), today, language)
         })
         .await?;
     let today = now.date_in(found.building.facts.time_zone);
-    let heading = words::heading(&found.unit.facts);
+    let heading = words::heading(language, &found.unit.facts);
     let present = found
         .households
         .iter()
         .find(|household| household.lives_there_on(today));
     let is_manager = context.actor().role == Role::Manager;
     respond::page(&Show {
-        chrome: Chrome::new(&context, &request, &heading),
+        chrome: Chrome::new(&context, &request, &heading).spoken(),
         may_change: is_manager,
         key: found.unit.id.0,
         building: found.building.facts.code.clone(),
         heading,
-        summary: words::whereabouts(&found.building, &found.unit, today),
+        summary: words::whereabouts(language, &found.building, &found.unit, today),
         turnover: found.turnover,
         is_unit: found.unit.facts.kind == UnitKind::Unit,
-        later: later(&found.due, today),
-        due: rows::due_rows(&found.due.lines, found.moved, today),
+        later: later(&found.due, today, language),
+        due: rows::due_rows(&found.due.lines, found.moved, today, language),
         deficiencies: found
             .deficiencies
             .iter()
-            .map(|line| rows::deficiency(line, &found.building, now))
+            .map(|line| rows::deficiency(line, &found.building, now, language))
             .collect(),
-        rooms: rooms(&found.standing, today),
-        empty_places: found.empty.iter().map(empty_place).collect(),
+        rooms: rooms(&found.standing, today, language),
+        empty_places: found
+            .empty
+            .iter()
+            .map(|place| empty_place(place, language))
+            .collect(),
         entry: present.map_or_else(Vec::new, |household| {
-            words::entry(&household.entry(), found.building.facts.notice_hours)
+            words::entry_in(language, &household.entry(), found.building.facts.notice_hours)
         }),
         households: if is_manager {
             found
                 .households
                 .iter()
-                .map(|one| household_row(one, today))
+                .map(|one| household_row(one, today, language))
                 .collect()
         } else {
             Vec::new()
@@ -139,6 +144,7 @@ fn load(
     actor: &Actor,
     (building, unit): (Building, Unit),
     today: NaiveDate,
+    language: Language,
 ) -> Result<Found> {
     let standing = fixtures::standing_in(conn, unit.id)?;
     let mut empty = Vec::new();
@@ -160,7 +166,7 @@ fn load(
     };
     let due = due_lines::of_unit(conn, unit.id, today)?;
     Ok(Found {
-        moved: rows::moved(conn, building.id, &due.lines, today)?,
+        moved: rows::moved(conn, building.id, &due.lines, today, language)?,
         turnover,
         standing,
         empty,
@@ -172,35 +178,33 @@ fn load(
     })
 }
 
-fn later(due: &UnitDue, today: NaiveDate) -> String {
-    match due.next_opens {
-        Some(opens) => format!(
-            "{} later; the next window opens {}, {}.",
-            language::count(
-                usize::try_from(due.later).unwrap_or(0),
-                "check comes",
-                "checks come"
-            ),
-            language::day(opens, today),
-            language::distance(opens, today)
-        ),
-        None => String::new(),
-    }
+fn later(due: &UnitDue, today: NaiveDate, language: Language) -> String {
+    let Some(opens) = due.next_opens else {
+        return String::new();
+    };
+    let count = usize::try_from(due.later).unwrap_or(0);
+    language
+        .say("units-later")
+        .with("count", count)
+        .with("number", language.grouped(count))
+        .with("day", language.day(opens, today))
+        .with("distance", language.distance(opens, today))
+        .into()
 }
 
-fn rooms(standing: &[Standing], today: NaiveDate) -> Vec<RoomView> {
+fn rooms(standing: &[Standing], today: NaiveDate, language: Language) -> Vec<RoomView> {
     let mut rooms: Vec<RoomView> = Vec::new();
     for one in standing {
         let name = one
             .room
             .as_ref()
-            .map_or_else(|| "No room named".to_owned(), |room| room.name.clone());
+            .map_or_else(|| language.say("units-no-room").into(), |room| room.name.clone());
         let row = FixtureRow {
             key: one.fixture.id.0,
             tag: one.tag.label.clone(),
-            kind: one.fixture.facts.kind.name(),
-            maker: rows::maker_and_model(&one.fixture.facts),
-            installed: words::installed(one.fixture.facts.installed, today),
+            kind: language.word(one.fixture.facts.kind),
+            maker: rows::maker_and_model(language, &one.fixture.facts),
+            installed: words::installed(language, one.fixture.facts.installed, today),
             parts: one.parts.len(),
         };
         match rooms.last_mut().filter(|room| room.name == name) {
@@ -214,23 +218,29 @@ fn rooms(standing: &[Standing], today: NaiveDate) -> Vec<RoomView> {
     rooms
 }
 
-fn empty_place((tag, last): &(Tag, Fixture)) -> EmptyPlace {
+fn empty_place((tag, last): &(Tag, Fixture), language: Language) -> EmptyPlace {
     EmptyPlace {
         key: last.id.0,
         tag: tag.label.clone(),
-        was: last.facts.kind.name().to_lowercase(),
+        stood: language
+            .say("units-stood")
+            .with("kind", language.word(last.facts.kind).to_lowercase())
+            .into(),
     }
 }
 
-fn household_row(household: &Household, today: NaiveDate) -> HouseholdRow {
-    let since = language::day(household.facts.moved_in_on, today);
+fn household_row(household: &Household, today: NaiveDate, language: Language) -> HouseholdRow {
+    let since = language.day(household.facts.moved_in_on, today);
     HouseholdRow {
         key: household.id.0,
         name: household.facts.name.clone(),
         contact: household.facts.contact.clone(),
         lived: match household.moved_out_on {
-            Some(out) => format!("{since} to {}", language::day(out, today)),
-            None => format!("since {since}"),
+            Some(out) => {
+                let said = language.say("units-lived").with("since", since);
+                said.with("until", language.day(out, today)).into()
+            }
+            None => language.say("units-lives-since").with("since", since).into(),
         },
     }
 }

@@ -3,52 +3,63 @@
 use chrono::NaiveDate;
 
 use crate::domain::register::{Building, Entry, Installed, Unit, UnitFacts, UnitKind};
-use crate::language::{self, Language};
+use crate::language::Language;
 
 /// What a unit is and whether somebody lives there: `vacant`, `common area, off line`.
 #[must_use]
-pub fn occupancy(facts: &UnitFacts) -> String {
+pub fn occupancy(language: Language, facts: &UnitFacts) -> String {
     use crate::domain::register::Occupancy;
-    let state = facts.occupancy.name().to_lowercase();
+    let state = || language.word(facts.occupancy).to_lowercase();
     match (facts.kind, facts.occupancy) {
-        (UnitKind::Unit, _) => state,
-        (UnitKind::CommonArea, Occupancy::Occupied) => "common area".to_owned(),
-        (UnitKind::CommonArea, _) => format!("common area, {state}"),
+        (UnitKind::Unit, _) => state(),
+        (UnitKind::CommonArea, Occupancy::Occupied) => language.say("units-common-area").into(),
+        (UnitKind::CommonArea, _) => format!("{}, {}", language.say("units-common-area"), state()),
     }
 }
 
 /// What a heading calls it: `Unit 204`, or a common area by its own label.
 #[must_use]
-pub fn heading(facts: &UnitFacts) -> String {
+pub fn heading(language: Language, facts: &UnitFacts) -> String {
     match facts.kind {
-        UnitKind::Unit => format!("Unit {}", facts.label),
+        UnitKind::Unit => language.say("units-heading").with("unit", &facts.label).into(),
         UnitKind::CommonArea => facts.label.clone(),
     }
 }
 
 /// Where a unit is, beneath its heading.
 #[must_use]
-pub fn whereabouts(building: &Building, unit: &Unit, today: NaiveDate) -> String {
-    let mut words = vec![building.facts.name.clone(), format!("floor {}", unit.facts.floor)];
+pub fn whereabouts(language: Language, building: &Building, unit: &Unit, today: NaiveDate) -> String {
+    let floor = language
+        .say("units-floor")
+        .with("floor", unit.facts.floor.to_string());
+    let mut words = vec![building.facts.name.clone(), floor.into()];
     if let Some(riser) = unit.facts.riser {
-        words.push(format!("riser {riser}"));
+        words.push(
+            language
+                .say("units-riser")
+                .with("riser", riser.to_string())
+                .into(),
+        );
     }
-    words.push(occupancy(&unit.facts));
-    words.push(language::day(today, today));
+    words.push(occupancy(language, &unit.facts));
+    words.push(language.day(today, today));
     words.join(" · ")
 }
 
 /// When something was installed, with its age: `Tue 3 Feb 2019, 7 years`, `about Jul 2019, 7 years`, `not known`.
 #[must_use]
-pub fn installed(installed: Installed, today: NaiveDate) -> String {
-    let aged = |words: String, date| match language::age(date, today) {
+pub fn installed(language: Language, installed: Installed, today: NaiveDate) -> String {
+    let aged = |words: String, date| match language.age(date, today) {
         age if age.is_empty() => words,
         age => format!("{words}, {age}"),
     };
     match installed {
-        Installed::Unknown => "not known".to_owned(),
-        Installed::On(date) => aged(language::day(date, today), date),
-        Installed::About(date) => aged(format!("about {}", date.format("%b %Y")), date),
+        Installed::Unknown => language.say("units-not-known").into(),
+        Installed::On(date) => aged(language.day(date, today), date),
+        Installed::About(date) => {
+            let about = language.say("units-about");
+            aged(about.with("month", language.month_of_year(date)).into(), date)
+        }
     }
 }
 

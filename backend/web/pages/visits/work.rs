@@ -149,7 +149,7 @@ impl Walk {
             minutes: stored.check.minutes,
             window,
             window_svg: window
-                .map(|window| window_line(&WindowLine::new(window, self.today)))
+                .map(|window| window_line(&WindowLine::new(window, self.today).read_in(self.language)))
                 .unwrap_or_default(),
             state: window.map_or("later", |window| window.state(self.today).code()),
             words: window.map_or_else(

@@ -7,6 +7,7 @@ use super::summary::Leaks;
 use super::words;
 use crate::domain::register::person::Role;
 use crate::domain::trade::water::DAYS_A_WEEK;
+use crate::language::Language;
 use crate::store::{buildings, terms};
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
@@ -35,7 +36,7 @@ struct Row {
     unit_label: String,
     tag: String,
     title: String,
-    severity: (&'static str, &'static str),
+    severity: (&'static str, String),
     a_day: String,
     week: String,
     convention: String,
@@ -64,7 +65,7 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
             unit_label: leak.unit_label.clone(),
             tag: leak.tag.clone(),
             title: leak.title.clone(),
-            severity: severity_words(leak.severity),
+            severity: severity_words(Language::ENGLISH, leak.severity),
             a_day: loss.map_or_else(
                 || "not measured".to_owned(),
                 |loss| words::volume(loss.litres_a_day(), unit),
