@@ -63,16 +63,16 @@ window-days = se abre { $opens }, toca { $due }, último día { $last }
 ## La lista de pendientes
 
 due-overdue = con atraso
-due-due = por hacer ya
+due-due = por hacer
 due-in-window = en plazo
 due-later = más adelante
 due-every-state = todas
-due-head-overdue = Con atraso
-due-head-due = Por hacer ya
+due-head-overdue = Atraso
+due-head-due = Por hacer
 due-head-in-window = En plazo
 due-label-in-window = En plazo
 due-number-overdue = { $number } con atraso
-due-number-due = { $number } por hacer ya
+due-number-due = { $number } por hacer
 due-number-in-window = { $number } en plazo
 due-none = ninguna
 due-in-buildings = { $count ->
@@ -172,7 +172,7 @@ building-head-riser = Columna
 building-head-occupancy = Ocupación
 building-head-fixtures = Aparatos
 building-head-deficiencies = Deficiencias
-building-head-worst = Lo más grave
+building-head-worst = Peor
 building-floors = { $count ->
     [one] { $number } piso
    *[other] { $number } pisos
