@@ -134,16 +134,22 @@ impl Language {
             .unwrap_or_else(|| GAS_SMELL.to_owned())
     }
 
-    /// What to mind at a danger; for gas, what to do at its smell comes first.
+    /// What to mind at a danger, without what to do at a smell of gas.
     #[must_use]
-    pub fn warning(self, danger: Caution) -> String {
+    pub fn advice(self, danger: Caution) -> String {
         let key = format!("caution-{}", danger.code());
         let advice = if self == Self::ENGLISH {
             None
         } else {
             catalogue::beside(self.tag(), &key, "advice")
         };
-        let advice = advice.unwrap_or_else(|| danger.advice().to_owned());
+        advice.unwrap_or_else(|| danger.advice().to_owned())
+    }
+
+    /// What to mind at a danger; for gas, what to do at its smell comes first.
+    #[must_use]
+    pub fn warning(self, danger: Caution) -> String {
+        let advice = self.advice(danger);
         match danger {
             Caution::Gas => format!("{} {advice}", self.gas_smell()),
             _ => advice,

@@ -5,10 +5,13 @@
 //! a few units left of the tick, whatever is after it right, and one day over already shows a hatch of its own. It decides
 //! nothing about states; the four days come in and are only compared.
 
+use std::sync::Arc;
+
 use chrono::NaiveDate;
 
 use super::ink::{Anchor, Area, Ink, number};
 use crate::domain::due::{State, Window};
+use crate::kept::Kept;
 use crate::language::Language;
 
 const WIDTH: f64 = 220.0;
@@ -132,6 +135,34 @@ fn marks(line: &WindowLine) -> Marks {
 /// Days as units of drawing; a span beyond a few centuries is cut, which no reader can see.
 fn days_to_units(days: i64) -> f64 {
     f64::from(i32::try_from(days.clamp(-200_000, 200_000)).unwrap_or(0))
+}
+
+/// A line with the words that stand beside it.
+#[derive(Debug)]
+pub struct SaidLine {
+    /// The drawing.
+    pub svg: String,
+    /// Where the window stands.
+    pub words: String,
+    /// The due date.
+    pub due: String,
+}
+
+/// Lines that were drawn and said before, at about 1 kB each; a list shows the same ones again and again until the date changes.
+static DRAWN: Kept<WindowLine, Arc<SaidLine>> = Kept::new(4_000);
+
+/// As [`window_line`], with its words, drawn and said once for each language.
+#[must_use]
+pub fn kept_window_line(line: &WindowLine) -> Arc<SaidLine> {
+    DRAWN.get(line).unwrap_or_else(|| {
+        let said = Arc::new(SaidLine {
+            svg: window_line(line),
+            words: line.language.due(&line.window, line.as_of),
+            due: line.language.due_on(&line.window, line.as_of),
+        });
+        DRAWN.put(*line, Arc::clone(&said));
+        said
+    })
 }
 
 /// Draws the line. Its title says the same in words.

@@ -222,7 +222,7 @@ fn a_page_that_is_not_in_the_catalogue_says_that_it_is_english() {
     demo::make(&fleet, 10);
     reads(&fleet, "es");
     let server = Server::start(&fleet.db, AT);
-    let page = server.signed_in("technician").get("/checks").page();
+    let page = server.signed_in("technician").get("/checks/values").page();
     let main = page.select(&select("main")).next().unwrap();
     assert_eq!(main.value().attr("lang"), Some("en"));
     let place = page.select(&select(".places a[href='/checks']")).next().unwrap();

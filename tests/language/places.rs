@@ -8,6 +8,8 @@ use anglestop::domain::due::{
     ClosedDays, Closing, ClosingKind, DayOfWeek, Moving, OnClosedDays, Season, WorkCalendar, WorkingDays,
     moved_in_words, why_moved,
 };
+use anglestop::domain::trade::{Answer, Check, Standing};
+use anglestop::exchange::catalogue::builtin;
 use anglestop::language::{self, Language};
 use chrono::NaiveDate;
 
@@ -37,9 +39,32 @@ fn names(fleet: &Fleet) -> BTreeSet<String> {
         "SELECT name AS text FROM schedules",
         "SELECT name AS text FROM closings",
         "SELECT code AS text FROM checks",
+        "SELECT title AS text FROM checks WHERE origin = 'own'",
     ];
     let all: Vec<String> = queries.iter().flat_map(|query| texts(fleet, query)).collect();
-    words(&all)
+    let mut names = words(&all);
+    names.extend(words(&published()));
+    names
+}
+
+/// Publications keep their names; what is common practice is said in the language of the reader.
+fn published() -> Vec<String> {
+    let sources = |check: &Check| {
+        let limits = match &check.answer {
+            Answer::Reading { limits, .. } => limits.iter().map(|limit| limit.source.clone()).collect(),
+            Answer::Verdict { .. } => Vec::new(),
+        };
+        let age = check.conditions.building_age.iter().map(|age| age.source.clone());
+        let own = [&check.source, &check.severity_source, &check.minutes_source];
+        own.into_iter()
+            .cloned()
+            .chain(limits)
+            .chain(age)
+            .collect::<Vec<_>>()
+    };
+    let all = builtin().unwrap().checks.iter().flat_map(sources);
+    let published = all.filter(|source| source.standing != Standing::CommonPractice);
+    published.map(|source| source.citation).collect()
 }
 
 /// Every page of places, those of buildings and units each with what there is on it.
@@ -52,11 +77,15 @@ fn pages(fleet: &Fleet) -> Vec<String> {
         "/due?state=due&kind=sump_pump&technician=nobody",
         "/due/load",
         "/buildings",
+        "/checks",
+        "/checks?kind=water_heater&origin=builtin",
+        "/checks?kind=crawl_space&origin=own",
     ];
     let mut pages: Vec<String> = fixed.map(str::to_owned).to_vec();
     for query in [
         "SELECT '/due/load?building=' || code AS text FROM buildings",
         "SELECT '/units/' || CAST(id AS TEXT) AS text FROM units ORDER BY id",
+        "SELECT '/checks/' || code AS text FROM checks WHERE origin = 'builtin' ORDER BY code",
     ] {
         let found = texts(fleet, query);
         assert!(!found.is_empty(), "{query}");
@@ -215,7 +244,15 @@ fn the_pages_of_places_fit_a_small_phone_in_spanish() {
         &fleet,
         "SELECT '/units/' || CAST(min(unit_id) AS TEXT) AS text FROM deficiencies",
     );
-    let fixed = ["/due", "/due?order=building", "/due/load", "/buildings"];
+    let fixed = [
+        "/due",
+        "/due?order=building",
+        "/due/load",
+        "/buildings",
+        "/checks",
+        "/checks/heater_flue",
+        "/checks/wc_clearance_side",
+    ];
     let mut faults = Vec::new();
     for path in fixed.into_iter().chain(unit.iter().map(String::as_str)) {
         chrome.open(&format!("{}{path}", server.address));

@@ -9,7 +9,7 @@ use crate::domain::due::Book;
 use crate::domain::register::person::Role;
 use crate::domain::trade::{FixtureKind, Origin};
 use crate::error::{Error, Result};
-use crate::language;
+use crate::language::Language;
 use crate::store::checks::{self, StoredCheck};
 use crate::store::{AnyConnection, schedules};
 use crate::web::choice::Choice;
@@ -28,25 +28,34 @@ struct List {
     kinds: Vec<Choice>,
     origins: Vec<Choice>,
     groups: Vec<KindGroup>,
+    heads: Heads,
     shown: String,
+}
+
+/// The heads of the table, which stand on every row of a narrow page too.
+struct Heads {
+    group: String,
+    answer: String,
+    who: String,
+    minutes: String,
 }
 
 /// The checks of one kind of fixture.
 struct KindGroup {
-    name: &'static str,
+    name: String,
     rows: Vec<Row>,
 }
 
 struct Row {
     code: String,
     title: String,
-    group: &'static str,
+    group: String,
     answer: String,
     severity: &'static str,
-    severity_words: &'static str,
+    severity_words: String,
     minutes: f64,
-    performer: &'static str,
-    marks: Vec<&'static str>,
+    performer: String,
+    marks: Vec<String>,
 }
 
 /// What the address asks for.
@@ -62,13 +71,14 @@ struct Asked {
 pub async fn show(context: Context, request: HttpRequest) -> PageResult {
     let fields = Fields::from_urlencoded(request.query_string().as_bytes());
     let may_change = context.actor().role == Role::Manager;
-    let mut page = context.read(move |conn, _| load(conn, fields)).await?;
+    let language = context.language();
+    let mut page = context.read(move |conn, _| load(conn, fields, language)).await?;
     page.may_change = may_change;
-    page.chrome = Chrome::new(&context, &request, "Checks");
+    page.chrome = Chrome::new(&context, &request, &String::from(language.say("place-checks"))).spoken();
     respond::page(&page)
 }
 
-fn load(conn: &mut AnyConnection, fields: Fields) -> Result<List> {
+fn load(conn: &mut AnyConnection, fields: Fields, language: Language) -> Result<List> {
     let asked = Asked {
         kind: match fields.text("kind") {
             "" => None,
@@ -84,7 +94,7 @@ fn load(conn: &mut AnyConnection, fields: Fields) -> Result<List> {
     let groups: Vec<KindGroup> = FixtureKind::ALL
         .iter()
         .filter(|kind| asked.kind.is_none_or(|wanted| wanted == **kind))
-        .map(|kind| group(*kind, &asked, &all, &book))
+        .map(|kind| group(*kind, &asked, &all, &book, language))
         .filter(|group| !group.rows.is_empty())
         .collect();
     let count = groups.iter().map(|group| group.rows.len()).sum();
@@ -92,15 +102,27 @@ fn load(conn: &mut AnyConnection, fields: Fields) -> Result<List> {
         chrome: Chrome::anonymous(""),
         may_change: false,
         fields,
-        kinds: Choice::every(FixtureKind::name),
-        origins: Choice::every(Origin::name),
+        kinds: Choice::every_in::<FixtureKind>(language),
+        origins: Choice::every_in::<Origin>(language),
         groups,
-        shown: language::count(count, "check", "checks"),
+        heads: Heads {
+            group: language.say("checks-group").into(),
+            answer: language.say("checks-answer").into(),
+            who: language.say("checks-who").into(),
+            minutes: language.say("minutes").into(),
+        },
+        shown: language.count("figures-checks", count),
     })
 }
 
 /// Without a kind asked for, a check that is asked of several stands with the first alone.
-fn group(kind: FixtureKind, asked: &Asked, all: &[StoredCheck], book: &Book) -> KindGroup {
+fn group(
+    kind: FixtureKind,
+    asked: &Asked,
+    all: &[StoredCheck],
+    book: &Book,
+    language: Language,
+) -> KindGroup {
     let rows = all.iter().filter(|stored| {
         let kinds = &stored.check.kinds;
         let here = match asked.kind {
@@ -110,35 +132,37 @@ fn group(kind: FixtureKind, asked: &Asked, all: &[StoredCheck], book: &Book) -> 
         here && asked.origin.is_none_or(|origin| stored.origin == origin)
     });
     KindGroup {
-        name: kind.name(),
-        rows: rows.map(|stored| row(stored, book)).collect(),
+        name: language.word(kind),
+        rows: rows.map(|stored| row(stored, book, language)).collect(),
     }
 }
 
-fn row(stored: &StoredCheck, book: &Book) -> Row {
+fn row(stored: &StoredCheck, book: &Book, language: Language) -> Row {
     let check = &stored.check;
     let mut marks = Vec::new();
     if stored.origin == Origin::Own {
-        marks.push("your own");
+        marks.push(language.say("checks-mark-own").into());
     }
     if check.kinds.len() > 1 {
-        marks.push("of several kinds");
+        marks.push(language.say("checks-mark-several-kinds").into());
     }
     if book.check(stored.id).is_some_and(|asked| !book.is_on(asked)) {
-        marks.push("off until chosen");
+        marks.push(language.say("checks-mark-off").into());
     }
     if !stored.active {
-        marks.push("withdrawn");
+        marks.push(language.say("checks-mark-withdrawn").into());
     }
     Row {
         code: check.code.as_str().to_owned(),
-        title: check.title.clone(),
-        group: check.group.name(),
-        answer: words::answer(check),
+        title: language
+            .check_title(check.code.as_str(), check.version, &check.title)
+            .into_owned(),
+        group: language.word(check.group),
+        answer: words::answer(language, check),
         severity: check.severity.code(),
-        severity_words: check.severity.name(),
+        severity_words: language.word(check.severity),
         minutes: check.minutes,
-        performer: check.performer.name(),
+        performer: language.word(check.performer),
         marks,
     }
 }

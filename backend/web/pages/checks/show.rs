@@ -6,10 +6,9 @@ use askama::Template;
 use super::words;
 use crate::domain::due::Schedule;
 use crate::domain::register::person::Role;
-use crate::domain::trade::caution::GAS_SMELL;
 use crate::domain::trade::{Answer, Caution, Check, Origin};
 use crate::error::{Error, FieldError, Result};
-use crate::language;
+use crate::language::{CheckWords, Language};
 use crate::store::{AnyConnection, checks, schedules};
 use crate::web::choice::Fact;
 use crate::web::chrome::Chrome;
@@ -31,11 +30,12 @@ struct Show {
     reading: Option<String>,
     limits: Vec<LimitRow>,
     smells_of_gas: bool,
-    cautions: Vec<&'static str>,
+    cautions: Vec<String>,
     facts: Vec<Fact>,
     is_own: bool,
     is_withdrawn: bool,
-    version: u32,
+    /// Whose it is and in which version.
+    standing: String,
     is_old: bool,
     versions: Vec<Version>,
     schedules: Vec<(String, String, bool)>,
@@ -51,6 +51,7 @@ struct LimitRow {
 
 struct Version {
     number: u32,
+    /// Behind the number: since when.
     since: String,
     is_shown: bool,
 }
@@ -94,16 +95,16 @@ async fn page(
     errors: Vec<FieldError>,
     new_code: Option<String>,
 ) -> Result<Show> {
-    let today = context.today();
+    let (today, language) = (context.today(), context.language());
     let mut page = context
-        .read(move |conn, _| load(conn, &code, version, today))
+        .read(move |conn, _| load(conn, &code, version, today, language))
         .await?;
-    page.chrome = Chrome::new(context, request, &page.title);
+    page.chrome = Chrome::new(context, request, &page.title).spoken();
     page.may_change = context.actor().role == Role::Manager;
     if let Some(new_code) = new_code {
         page.new_code = new_code;
     }
-    page.errors = errors;
+    page.errors = language.errors(errors);
     Ok(page)
 }
 
@@ -112,6 +113,7 @@ fn load(
     code: &str,
     version: Option<u32>,
     today: chrono::NaiveDate,
+    language: Language,
 ) -> Result<Show> {
     let stored = checks::by_code(conn, code)?.ok_or_else(|| Error::not_found("such check"))?;
     let shown = match version {
@@ -122,29 +124,39 @@ fn load(
     let versions = checks::versions(conn, stored.id)?;
     let asking = schedules::load_all(conn)?;
     let check: &Check = &shown;
-    let (pass, reading, limits) = answer(check);
+    let is_own = stored.origin == Origin::Own;
+    let is_old = check.version != stored.check.version;
+    let said = language.check(check);
+    let (pass, reading, limits) = answer(check, &said, language);
     Ok(Show {
         chrome: Chrome::anonymous(""),
         may_change: false,
         code: check.code.as_str().to_owned(),
-        title: check.title.clone(),
-        ask: check.ask.clone(),
-        method: check.method.clone(),
+        title: said.title,
+        ask: said.ask,
+        method: said.method,
         pass,
         reading,
         limits,
         smells_of_gas: check.cautions.contains(&Caution::Gas),
-        cautions: check.cautions.iter().map(|caution| caution.advice()).collect(),
-        facts: words::facts(check),
-        is_own: stored.origin == Origin::Own,
+        cautions: check
+            .cautions
+            .iter()
+            .map(|danger| language.advice(*danger))
+            .collect(),
+        facts: words::facts(language, check),
+        is_own,
         is_withdrawn: !stored.active,
-        version: check.version,
-        is_old: check.version != stored.check.version,
+        standing: standing(language, is_own, is_old, check.version),
+        is_old,
         versions: versions
             .into_iter()
             .map(|(number, since)| Version {
                 number,
-                since: language::day(since.date(), today),
+                since: language
+                    .say("checks-since")
+                    .with("day", language.day(since.date(), today))
+                    .into(),
                 is_shown: number == check.version,
             })
             .collect(),
@@ -158,6 +170,16 @@ fn load(
     })
 }
 
+fn standing(language: Language, is_own: bool, is_old: bool, version: u32) -> String {
+    let said = language.say(match (is_own, is_old) {
+        (true, false) => "checks-own-version",
+        (true, true) => "checks-own-version-then",
+        (false, false) => "checks-built-in-version",
+        (false, true) => "checks-built-in-version-then",
+    });
+    said.with("version", version).into()
+}
+
 fn named(schedule: &Schedule) -> (String, String, bool) {
     let terms = &schedule.terms;
     (terms.code.clone(), terms.name.clone(), terms.active)
@@ -165,23 +187,20 @@ fn named(schedule: &Schedule) -> (String, String, bool) {
 
 type Answered = (Option<(String, String)>, Option<String>, Vec<LimitRow>);
 
-fn answer(check: &Check) -> Answered {
+fn answer(check: &Check, said: &CheckWords, language: Language) -> Answered {
     match &check.answer {
-        Answer::Verdict { pass, fail } => (Some((pass.clone(), fail.clone())), None, Vec::new()),
-        Answer::Reading { of, unit, limits } => {
+        Answer::Verdict { .. } => (Some((said.pass.clone(), said.fail.clone())), None, Vec::new()),
+        Answer::Reading { unit, limits, .. } => {
             let rows = limits.iter().map(|limit| LimitRow {
-                limit: words::limit(limit),
-                profiles: words::profiles(limit),
-                source: limit.source.phrase(),
+                limit: language.limit(limit),
+                profiles: words::profiles(language, limit),
+                source: language.source(&limit.source),
             });
-            (None, Some(format!("{of}, in {}", unit.name())), rows.collect())
+            {
+                let reading = language.say("checks-reading").with("of", &said.of);
+                let reading = reading.with("unit", language.word(*unit)).to_string();
+                (None, Some(reading), rows.collect())
+            }
         }
-    }
-}
-
-impl Show {
-    /// What to do first where gas may be smelled.
-    fn gas_smell(&self) -> &'static str {
-        GAS_SMELL
     }
 }

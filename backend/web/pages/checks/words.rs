@@ -1,33 +1,33 @@
 //! A check's answer, limits and conditions as people read them.
 
-use crate::domain::trade::{Answer, Check, FixtureKind, Limit, PartKind};
+use crate::domain::code::Worded;
+use crate::domain::trade::{Answer, Check, Limit};
+use crate::language::Language;
 use crate::web::choice::Fact;
 
 /// What to answer, in a few words for a list: "pass or fail", "refill time, at most 90 s".
-pub fn answer(check: &Check) -> String {
-    match &check.answer {
-        Answer::Verdict { .. } => "pass or fail".to_owned(),
-        Answer::Reading { of, limits, .. } => match limits.as_slice() {
-            [] => format!("{}, any value", lower(of)),
-            limits if limits.iter().any(|limit| !limit.profiles.is_empty()) => {
-                format!("{}, limit by code profile", lower(of))
-            }
-            limits => {
-                let bounds: Vec<String> = limits.iter().map(bound).collect();
-                format!("{}, {}", lower(of), bounds.join(", "))
-            }
-        },
+pub fn answer(language: Language, check: &Check) -> String {
+    let Answer::Reading { limits, .. } = &check.answer else {
+        return language.say("checks-pass-or-fail").into();
+    };
+    let of = lower(&language.check(check).of);
+    match limits.as_slice() {
+        [] => language.say("checks-any-value").with("of", of).into(),
+        limits if limits.iter().any(|limit| !limit.profiles.is_empty()) => {
+            language.say("checks-limit-by-profile").with("of", of).into()
+        }
+        limits => {
+            let bounds = limits.iter().map(|limit| language.limit(limit));
+            let bounds: Vec<String> = bounds.collect();
+            format!("{of}, {}", bounds.join(", "))
+        }
     }
 }
 
-fn bound(limit: &Limit) -> String {
-    format!("{} {}", limit.bound.name(), limit.value)
-}
-
 /// Under which profiles a limit holds.
-pub fn profiles(limit: &Limit) -> String {
+pub fn profiles(language: Language, limit: &Limit) -> String {
     if limit.profiles.is_empty() {
-        return "every profile".to_owned();
+        return language.say("checks-every-profile").into();
     }
     let codes: Vec<String> = limit
         .profiles
@@ -37,27 +37,19 @@ pub fn profiles(limit: &Limit) -> String {
     codes.join(", ")
 }
 
-/// What a limit says.
-pub fn limit(limit: &Limit) -> String {
-    bound(limit)
-}
-
 /// What it is asked of: "water closet, urinal", with the parts.
-pub fn asked_of(check: &Check) -> String {
-    let kinds: Vec<String> = check.kinds.iter().copied().map(kind).collect();
+fn asked_of(language: Language, check: &Check) -> String {
+    let kinds = words(language, &check.kinds);
     if check.parts.is_empty() {
-        return kinds.join(", ");
+        return kinds;
     }
-    let parts: Vec<String> = check.parts.iter().copied().map(part).collect();
-    format!("{}: {}", kinds.join(", "), parts.join(", "))
+    format!("{kinds}: {}", words(language, &check.parts))
 }
 
-fn kind(kind: FixtureKind) -> String {
-    kind.name().to_lowercase()
-}
-
-fn part(part: PartKind) -> String {
-    part.name().to_lowercase()
+/// Words of the trade within a sentence, one behind the other.
+fn words<T: Worded>(language: Language, values: &[T]) -> String {
+    let words = values.iter().map(|value| language.word(*value).to_lowercase());
+    words.collect::<Vec<_>>().join(", ")
 }
 
 fn lower(text: &str) -> String {
@@ -69,58 +61,60 @@ fn lower(text: &str) -> String {
 }
 
 /// Everything beside method, answer and cautions.
-pub fn facts(check: &Check) -> Vec<Fact> {
+pub fn facts(language: Language, check: &Check) -> Vec<Fact> {
     let mut facts = vec![
-        Fact::new("Asked of", asked_of(check)),
-        Fact::new("Group", check.group.name()),
-        Fact::new("Who may do it", check.performer.name()),
+        Fact::new(language.say("checks-asked-of"), asked_of(language, check)),
+        Fact::new(language.say("checks-group"), language.word(check.group)),
+        Fact::new(language.say("checks-who-may"), language.word(check.performer)),
         Fact::new(
-            "Severity of a failure",
-            format!("{}; {}", severities(check), check.severity_source.phrase()),
+            language.say("checks-severity-of-failure"),
+            format!(
+                "{}; {}",
+                severities(language, check),
+                language.source(&check.severity_source)
+            ),
         ),
         Fact::new(
-            "Minutes",
-            format!("{}; {}", check.minutes, check.minutes_source.phrase()),
+            language.say("minutes"),
+            format!("{}; {}", check.minutes, language.source(&check.minutes_source)),
         ),
     ];
     if !check.turnover.is_empty() {
-        let stages: Vec<&str> = check.turnover.iter().map(|stage| stage.name()).collect();
-        facts.push(Fact::new("In a turnover", stages.join(", ")));
+        let stages = check.turnover.iter().map(|stage| language.word(*stage));
+        let stages: Vec<String> = stages.collect();
+        facts.push(Fact::new(language.say("checks-in-a-turnover"), stages.join(", ")));
     }
     if let Some(age) = &check.conditions.building_age {
-        facts.push(Fact::new(
-            "Only in buildings",
-            format!(
-                "at least {} years old, or of unknown age; {}",
-                age.at_least_years,
-                age.source.phrase()
-            ),
-        ));
+        let said = language
+            .say("checks-at-least-years")
+            .with("years", u32::from(age.at_least_years))
+            .with("source", language.source(&age.source));
+        facts.push(Fact::new(language.say("checks-only-in-buildings"), said));
     }
     if !check.conditions.base_joint.is_empty() {
-        let policies: Vec<String> = check
-            .conditions
-            .base_joint
-            .iter()
-            .map(|policy| policy.name().to_lowercase())
-            .collect();
-        facts.push(Fact::new("Only where the base joint is", policies.join(", ")));
+        facts.push(Fact::new(
+            language.say("checks-only-base-joint"),
+            words(language, &check.conditions.base_joint),
+        ));
     }
-    facts.push(Fact::new("Method from", check.source.phrase()));
-    facts.push(Fact::new("Code", check.code.as_str()));
+    facts.push(Fact::new(
+        language.say("checks-method-from"),
+        language.source(&check.source),
+    ));
+    facts.push(Fact::new(language.say("building-code"), check.code.as_str()));
     facts
 }
 
-fn severities(check: &Check) -> String {
-    let mut said = check.severity.name().to_lowercase();
+fn severities(language: Language, check: &Check) -> String {
+    let lower = |severity| language.word(severity).to_lowercase();
+    let mut said = lower(check.severity);
     if let Some(severity) = check.severity_only_one {
-        said = format!(
-            "{said}, {} when the unit has no other",
-            severity.name().to_lowercase()
-        );
+        let only = language.say("checks-severity-only-one").with("severity", said);
+        said = only.with("other", lower(severity)).into();
     }
     if let Some(severity) = check.severity_common_area {
-        said = format!("{said}, {} in a common area", severity.name().to_lowercase());
+        let common = language.say("checks-severity-common-area").with("severity", said);
+        said = common.with("other", lower(severity)).into();
     }
     said
 }

@@ -10,13 +10,11 @@ use super::address::{Asked, key_text};
 use super::moved::{self, Moved};
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
-use crate::domain::due::Window;
 use crate::domain::register::person::{Actor, Role};
 use crate::domain::trade::{FixtureKind, PartKind, Severity};
 use crate::error::Result;
-use crate::kept::Kept;
 use crate::language::Language;
-use crate::picture::window_line::{WindowLine, window_line};
+use crate::picture::window_line::{SaidLine, WindowLine, kept_window_line};
 use crate::store::AnyConnection;
 use crate::store::lists::due::{self, Count, Counts, Desk, Line, Order, Place};
 use crate::web::choice::Choice;
@@ -109,21 +107,11 @@ struct Row {
     part: &'static str,
     title: String,
     technician: Option<String>,
-    window: Arc<Said>,
+    window: Arc<SaidLine>,
     state: &'static str,
     /// Behind the due date: where it was moved from and why, when it was.
     moved: String,
 }
-
-/// A window as it is drawn and said.
-struct Said {
-    svg: String,
-    words: String,
-    due: String,
-}
-
-/// Windows that were drawn and said before, at about 1 kB each; a list shows the same ones again and again until the date changes.
-static SAID: Kept<(Window, NaiveDate, Language), Arc<Said>> = Kept::new(4_000);
 
 /// Shows the list.
 ///
@@ -381,7 +369,7 @@ fn row(desk: &Desk, line: &Line, moved: &str, language: Language) -> Row {
     let room = Some(line.room.as_str()).filter(|room| !room.is_empty());
     let part = line.key.part.map(|part| language.word(part).to_lowercase());
     let place = room.into_iter().chain([line.tag.as_str()]).chain(part.as_deref());
-    let window = said(line.window, line.today, language);
+    let window = kept_window_line(&WindowLine::new(line.window, line.today).read_in(language));
     Row {
         moved: if moved.is_empty() {
             String::new()
@@ -406,17 +394,4 @@ fn row(desk: &Desk, line: &Line, moved: &str, language: Language) -> Row {
         state: line.window.state(line.today).code(),
         window,
     }
-}
-
-fn said(window: Window, today: NaiveDate, language: Language) -> Arc<Said> {
-    let key = (window, today, language);
-    SAID.get(&key).unwrap_or_else(|| {
-        let said = Arc::new(Said {
-            svg: window_line(&WindowLine::new(window, today).read_in(language)),
-            words: language.due(&window, today),
-            due: language.due_on(&window, today),
-        });
-        SAID.put(key, Arc::clone(&said));
-        said
-    })
 }
