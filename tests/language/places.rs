@@ -44,8 +44,23 @@ fn names(fleet: &Fleet) -> BTreeSet<String> {
     let all: Vec<String> = queries.iter().flat_map(|query| texts(fleet, query)).collect();
     let mut names = words(&all);
     names.extend(words(&published()));
+    names.extend(ALIKE.map(str::to_owned));
     names
 }
+
+/// Words that both languages write alike, and names.
+const ALIKE: [&str; 9] = [
+    "fahrenheit",
+    "henriques",
+    "moritz",
+    "inclusive",
+    "cables",
+    "conductor",
+    "usual",
+    "local",
+    // Of the code of a profile: ADA_DWELLING.
+    "dwelling",
+];
 
 /// Publications keep their names; what is common practice is said in the language of the reader.
 fn published() -> Vec<String> {

@@ -148,7 +148,7 @@ fn every_word_of_the_trade_is_translated_and_none_beside() {
 fn sources_of_checks(built_in: &Catalogue) -> BTreeSet<String> {
     let mut sources: Vec<&Source> = Vec::new();
     for check in &built_in.checks {
-        sources.push(&check.source);
+        sources.extend([&check.source, &check.severity_source, &check.minutes_source]);
         if let Answer::Reading { limits, .. } = &check.answer {
             sources.extend(limits.iter().map(|limit| &limit.source));
         }
