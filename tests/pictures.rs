@@ -5,6 +5,7 @@ use anglestop::domain::code::Coded;
 use anglestop::domain::due::Window;
 use anglestop::domain::printed_label::LabelGrid;
 use anglestop::domain::trade::leak_point::Drawing;
+use anglestop::language::Language;
 use anglestop::picture::before_after::{BeforeAfter, Month, before_after};
 use anglestop::picture::elevation::{Cell, Elevation, Floor, Ground, Hatch, elevation};
 use anglestop::picture::forecast::{Bars, Year, forecast};
@@ -86,7 +87,10 @@ fn the_calendar_of_turnovers_is_drawn_as_before() {
     let today = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
     let day = |days| today + Duration::days(days);
     let calendar = Calendar::around(today, [(day(-20), day(-2)), (day(-3), day(30))]);
-    agrees("turnover-calendar", &turnover_calendar(&calendar));
+    agrees(
+        "turnover-calendar",
+        &turnover_calendar(&calendar, Language::ENGLISH),
+    );
     agrees("turnover-line-ahead", &turning(&calendar, 3, 24, 0));
     agrees("turnover-line-repaired", &turning(&calendar, -3, 30, 2));
     agrees("turnover-line-over", &turning(&calendar, -20, -2, 3));
@@ -97,7 +101,7 @@ fn the_calendar_of_turnovers_is_drawn_as_before() {
     agrees("turnover-line-beyond", &far);
     assert_eq!(far.matches("<rect").count(), 0);
     assert!(far.contains("&lt;Alder&gt;") && !far.contains("<Alder>"));
-    let alone = turnover_calendar(&Calendar::around(today, []));
+    let alone = turnover_calendar(&Calendar::around(today, []), Language::ENGLISH);
     assert!(
         alone.contains("<title>2 weeks, from 23 Nov to 6 Dec 2026; today is Wed 25 Nov</title>"),
         "{alone}"

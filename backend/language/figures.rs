@@ -59,11 +59,24 @@ impl Language {
         }
     }
 
+    /// A date with its year, whichever it is: `Tue 3 Feb 2026`.
+    #[must_use]
+    pub fn day_in_full(self, date: NaiveDate) -> String {
+        self.say("figures-day-of-year")
+            .with("weekday", self.weekday(date))
+            .with("day", date.day())
+            .with("month", self.month(date))
+            .with("year", date.year().to_string())
+            .to_string()
+    }
+
     fn weekday(self, date: NaiveDate) -> String {
         self.numbered("figures-weekday", date.weekday().number_from_monday())
     }
 
-    fn month(self, date: NaiveDate) -> String {
+    /// A month in short: `Feb`.
+    #[must_use]
+    pub fn month(self, date: NaiveDate) -> String {
         self.numbered("figures-month", date.month())
     }
 

@@ -9,6 +9,7 @@
 //! ```
 
 pub mod catalogue;
+mod dated;
 mod due;
 pub mod english;
 mod figures;
@@ -18,9 +19,9 @@ mod said;
 pub mod sentence;
 mod tongue;
 pub mod trade;
+mod turnover;
 
 pub use english::{age, count, day, distance, due_dates_moved, grouped, moment};
-pub use phones::{last_heard, silence};
 pub use said::Said;
 pub use tongue::Language;
 pub use trade::CheckWords;

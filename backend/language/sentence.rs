@@ -1,6 +1,6 @@
 //! Sentences that come ready made from the domain and from actions, in English: what is wrong with a field, what was refused. Their English
-//! is repeated in `sentences.ftl`, where a name stands for each value; a sentence that fits one is said in another language under the same
-//! key, with the same values. One that fits none stays as it is.
+//! is repeated in messages whose keys begin with `sentence-`, where a name stands for each value; a sentence that fits one is said in another
+//! language under the same key, with the same values. One that fits none stays as it is.
 
 use std::sync::LazyLock;
 
@@ -10,8 +10,8 @@ use fluent_syntax::ast::{Entry, Expression, InlineExpression, PatternElement};
 use super::{Language, catalogue};
 use crate::domain::field::FieldError;
 
-/// The file that repeats the sentences.
-pub const FILE: &str = "sentences.ftl";
+/// How the keys begin that repeat sentences.
+pub const FAMILY: &str = "sentence-";
 
 enum Piece {
     Text(String),
@@ -24,13 +24,13 @@ struct Pattern {
 }
 
 static PATTERNS: LazyLock<Vec<Pattern>> = LazyLock::new(|| {
-    let english = catalogue::files().find(|(tag, name, _)| tag == Language::ENGLISH.tag() && name == FILE);
-    let Some((_, _, text)) = english else {
-        return Vec::new();
-    };
-    let resource = fluent_syntax::parser::parse(text).unwrap_or_else(|(read, _)| read);
-    let messages = resource.body.into_iter().filter_map(|entry| match entry {
-        Entry::Message(message) => Some(message),
+    let english = catalogue::files().filter(|(tag, _, _)| tag == Language::ENGLISH.tag());
+    let entries = english.flat_map(|(_, _, text)| {
+        let resource = fluent_syntax::parser::parse(text).unwrap_or_else(|(read, _)| read);
+        resource.body
+    });
+    let messages = entries.filter_map(|entry| match entry {
+        Entry::Message(message) if message.id.name.starts_with(FAMILY) => Some(message),
         _ => None,
     });
     let mut patterns: Vec<Pattern> = messages
@@ -72,10 +72,17 @@ impl Pattern {
         let mut values = Vec::new();
         let mut rest = sentence;
         let mut waiting: Option<&str> = None;
-        for piece in &self.pieces {
+        let last = self.pieces.len().saturating_sub(1);
+        for (at, piece) in self.pieces.iter().enumerate() {
             match (piece, waiting) {
                 (Piece::Value(name), _) => waiting = Some(name),
                 (Piece::Text(text), None) => rest = rest.strip_prefix(text.as_str())?,
+                // What ends the sentence may stand in its last value too.
+                (Piece::Text(text), Some(name)) if at == last => {
+                    values.push((name, rest.strip_suffix(text.as_str())?));
+                    rest = "";
+                    waiting = None;
+                }
                 (Piece::Text(text), Some(name)) => {
                     let (value, behind) = rest.split_once(text.as_str())?;
                     values.push((name, value));
@@ -94,7 +101,7 @@ impl Pattern {
 }
 
 impl Language {
-    /// A sentence of the program in this language, as far as there is one.
+    /// A sentence of the program in this language, as far as there is one; also what a value of the trade is founded on.
     #[must_use]
     pub fn sentence(self, english: &str) -> String {
         if self == Self::ENGLISH {
@@ -108,7 +115,8 @@ impl Language {
             }
             catalogue::find(self.tag(), &pattern.key, &args)
         });
-        said.unwrap_or_else(|| english.to_owned())
+        said.or_else(|| self.dated(english))
+            .unwrap_or_else(|| self.citation(english))
     }
 
     /// What is wrong with the fields of a form, in this language.

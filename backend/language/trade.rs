@@ -202,7 +202,7 @@ impl Language {
     }
 
     /// What stands in for a citation that is a sentence and no publication.
-    fn citation(self, written: &str) -> String {
+    pub(super) fn citation(self, written: &str) -> String {
         let own = CITATIONS
             .get(self.tag())
             .and_then(|citations| citations.get(written));

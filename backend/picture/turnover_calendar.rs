@@ -4,6 +4,7 @@
 use chrono::{Datelike, Days, NaiveDate};
 
 use super::ink::{Anchor, Area, Ink, number};
+use crate::language::Language;
 
 const WIDTH: f64 = 620.0;
 const HEAD: f64 = 34.0;
@@ -90,15 +91,18 @@ impl Calendar {
 
 /// The head: months named where they begin, the day of the month of each Monday, and today's mark.
 #[must_use]
-pub fn turnover_calendar(calendar: &Calendar) -> String {
+pub fn turnover_calendar(calendar: &Calendar, language: Language) -> String {
     let last = calendar.from + Days::new(u64::from(calendar.weeks) * 7 - 1);
-    let title = format!(
-        "{} weeks, from {} to {}; today is {}",
-        calendar.weeks,
-        calendar.from.format("%-d %b"),
-        last.format("%-d %b %Y"),
-        calendar.today.format("%a %-d %b")
-    );
+    let title = language
+        .say("turnover-calendar")
+        .with("weeks", calendar.weeks)
+        .with("from-day", calendar.from.day())
+        .with("from-month", language.month(calendar.from))
+        .with("to-day", last.day())
+        .with("to-month", language.month(last))
+        .with("year", last.year().to_string())
+        .with("today", language.day(calendar.today, calendar.today))
+        .to_string();
     let mut ink = Ink::image("turnover-calendar", WIDTH, HEAD, &title);
     let week = calendar.day_width() * 7.0;
     // A number a week only where it has room.
@@ -132,18 +136,13 @@ pub fn turnover_calendar(calendar: &Calendar) -> String {
             ink.line("thin", (x, 2.0), (x, 16.0));
         }
         if room > if is_first { 62.0 } else { 30.0 } {
-            let pattern = if is_first || day.month() == 1 {
-                "%b %Y"
+            let month = language.month(*day);
+            let name = if is_first || day.month() == 1 {
+                format!("{month} {}", day.year())
             } else {
-                "%b"
+                month
             };
-            ink.text(
-                "bold",
-                (x + 3.0, 12.0),
-                13.0,
-                Anchor::Start,
-                &day.format(pattern).to_string(),
-            );
+            ink.text("bold", (x + 3.0, 12.0), 13.0, Anchor::Start, &name);
             is_first = false;
         }
     }

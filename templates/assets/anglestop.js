@@ -25,7 +25,8 @@ function countAnswers(form) {
   // What was answered before and is no longer asked counts as well.
   const before = Number(form.dataset.before || 0);
   document.querySelectorAll("[data-answered]").forEach((place) => {
-    place.textContent = before + answered + " of " + (before + asks.length);
+    // How it is said stands beside it, with a mark for each number.
+    place.textContent = place.dataset.answered.replace("##", before + asks.length).replace("#", before + answered);
   });
   const thread = document.querySelector("progress[data-thread]");
   if (thread) {

@@ -8,3 +8,4 @@ mod phone;
 mod places;
 mod sentences;
 mod trade;
+mod turnovers;

@@ -32,6 +32,13 @@ const SHARED: &[&str] = &[
     "base",
     "panel",
     "gfci",
+    "ibhs",
+    "henriques",
+    "moritz",
+    "conductor",
+    "local",
+    "usual",
+    "grave",
 ];
 
 fn technician(fleet: &Fleet) -> PersonId {
@@ -53,7 +60,11 @@ fn read(page: &Html) -> Vec<String> {
     let mut texts = Vec::new();
     for element in page.select(&select("body *, title")) {
         let name = element.value().name();
-        if ["script", "style", "option", "svg", "code", "b"].contains(&name) || is_within(&element, "svg") {
+        let is_sum = element.value().classes().any(|class| class == "fingerprint");
+        if ["script", "style", "option", "svg", "code", "b"].contains(&name)
+            || is_within(&element, "svg")
+            || is_sum
+        {
             continue;
         }
         let own = element.children().filter_map(|child| child.value().as_text());
@@ -86,16 +97,17 @@ pub(super) fn words(texts: &[String]) -> BTreeSet<String> {
 /// English that is left: words that the page says in either language, but for names.
 pub(super) fn left(browser: &Browser, other: &Browser, path: &str, names: &BTreeSet<String>) -> Vec<String> {
     let (spanish, english) = (browser.get(path), other.get(path));
+    left_in(&spanish.page(), &english.page(), path, names)
+}
+
+/// The same of two pages that are there already.
+pub(super) fn left_in(page: &Html, counterpart: &Html, path: &str, names: &BTreeSet<String>) -> Vec<String> {
     let lang = |page: &Html| {
         let html = page.select(&select("html")).next().unwrap();
         html.value().attr("lang").unwrap_or_default().to_owned()
     };
-    let (page, counterpart) = (
-        Html::parse_document(&spanish.body),
-        Html::parse_document(&english.body),
-    );
     assert_eq!(
-        (lang(&page).as_str(), lang(&counterpart).as_str()),
+        (lang(page).as_str(), lang(counterpart).as_str()),
         ("es", "en"),
         "{path}"
     );
@@ -104,10 +116,10 @@ pub(super) fn left(browser: &Browser, other: &Browser, path: &str, names: &BTree
         0,
         "{path} is not in the catalogue"
     );
-    let texts = read(&page);
+    let texts = read(page);
     assert!(!texts.iter().any(|text| text.contains('{')), "{path}: {texts:?}");
     let both = words(&texts);
-    let known = words(&read(&counterpart));
+    let known = words(&read(counterpart));
     let shared = |word: &String| SHARED.contains(&word.as_str()) || names.contains(word);
     let left = both.intersection(&known).filter(|word| !shared(word));
     left.map(|word| format!("{path}: {word}")).collect()
@@ -129,7 +141,7 @@ pub(super) fn texts(fleet: &Fleet, query: &str) -> Vec<String> {
 }
 
 /// What people wrote: names of people and places, titles of deficiencies as they were kept, notes.
-fn names(fleet: &Fleet) -> BTreeSet<String> {
+pub(super) fn names(fleet: &Fleet) -> BTreeSet<String> {
     let queries = [
         "SELECT name AS text FROM people",
         "SELECT email AS text FROM people",
@@ -142,6 +154,13 @@ fn names(fleet: &Fleet) -> BTreeSet<String> {
         "SELECT no_entry_days AS text FROM households",
         "SELECT title AS text FROM deficiencies",
         "SELECT note AS text FROM visits",
+        "SELECT note AS text FROM results",
+        "SELECT note AS text FROM turnovers",
+        "SELECT signed_name AS text FROM turnovers",
+        "SELECT reason AS text FROM turnover_waivers",
+        "SELECT signed_name AS text FROM turnover_waivers",
+        // A check of the office's own has no translation.
+        "SELECT body AS text FROM checks WHERE origin = 'own'",
         "SELECT label AS text FROM units",
     ];
     let all: Vec<String> = queries.iter().flat_map(|query| texts(fleet, query)).collect();

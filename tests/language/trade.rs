@@ -144,7 +144,7 @@ fn every_word_of_the_trade_is_translated_and_none_beside() {
     assert!(faults.is_empty(), "\n{}", faults.join("\n"));
 }
 
-/// The sentences of common practice that checks and their limits are founded on.
+/// The sentences of common practice, and of what is computed, that checks and their limits are founded on.
 fn sources_of_checks(built_in: &Catalogue) -> BTreeSet<String> {
     let mut sources: Vec<&Source> = Vec::new();
     for check in &built_in.checks {
@@ -155,7 +155,7 @@ fn sources_of_checks(built_in: &Catalogue) -> BTreeSet<String> {
     }
     let practice = sources
         .into_iter()
-        .filter(|source| source.standing == Standing::CommonPractice);
+        .filter(|source| matches!(source.standing, Standing::CommonPractice | Standing::Computed));
     let citations = practice.map(|source| source.citation.trim().to_owned());
     citations.filter(|citation| !citation.is_empty()).collect()
 }

@@ -82,7 +82,8 @@ fn step(from: Stage, to: Option<Stage>) -> Result<Option<Stage>> {
 }
 
 /// All that keeps a step back, in one text.
-pub(super) fn refusal(to: Stage, blocks: &[Block]) -> String {
+#[must_use]
+pub fn refusal(to: Stage, blocks: &[Block]) -> String {
     let sentences: Vec<String> = blocks.iter().map(Block::sentence).collect();
     format!("Not {} yet. {}", to.name().to_lowercase(), sentences.join(" "))
 }

@@ -16,7 +16,7 @@ pub mod prove;
 pub mod record;
 pub mod waive;
 
-pub use advance::{Advance, advance};
+pub use advance::{Advance, advance, refusal};
 pub use cancel::{Cancel, cancel};
 pub use close::{Close, close};
 pub use open::{Open, Stay, open};

@@ -8,7 +8,7 @@ use crate::clock::Now;
 use crate::domain::register::person::Scope;
 use crate::domain::turnover::Block;
 use crate::error::{Error, Result};
-use crate::language;
+use crate::language::Language;
 use crate::store::lists::turnovers::{self as lists, Survey, Surveyor, Which};
 use crate::store::lists::unit_phones::{self, UnitPhone};
 use crate::store::{AnyConnection, Db, document_forms, documents};
@@ -76,7 +76,7 @@ fn phones(survey: &Survey, phones: &[UnitPhone], now: Now) -> Vec<PhoneTold> {
     let told = unit_phones::of_note(phones, &survey.turnover, now.0).into_iter();
     let told = told.map(|(phone, is_silent)| {
         let (heard, zone) = (&phone.heard, survey.building.facts.time_zone);
-        let words = language::last_heard(&phone.person, heard, zone, survey.today);
+        let words = Language::ENGLISH.last_heard(&phone.person, heard, zone, survey.today);
         PhoneTold {
             person: phone.person.clone(),
             heard_at: format!("{}Z", heard.heard_at.format("%Y-%m-%dT%H:%M:%S")),
@@ -84,7 +84,7 @@ fn phones(survey: &Survey, phones: &[UnitPhone], now: Now) -> Vec<PhoneTold> {
             unsent_photos: heard.unsent_photos,
             is_silent,
             words: if is_silent {
-                format!("{}: {words}", language::silence(heard.heard_at, now.0))
+                format!("{}: {words}", Language::ENGLISH.silence(heard.heard_at, now.0))
             } else {
                 words
             },

@@ -5,6 +5,7 @@ use std::cmp::Reverse;
 use chrono::NaiveDate;
 
 use super::checklist::Checklist;
+use super::item::Item;
 use super::stage::Stage;
 use super::waiver::Waiver;
 use crate::domain::register::DeficiencyId;
@@ -115,27 +116,43 @@ pub fn is_waived(one: &Deficiency, waivers: &[Waiver], days: Days) -> bool {
             .any(|waiver| waiver.deficiency == one.id && waiver.holds(days))
 }
 
-fn unanswered(list: &Checklist, stage: TurnoverStage) -> Block {
-    let count = list.count(stage);
+/// Something of the checklist that has no answer yet.
+#[derive(Debug, Clone, Copy)]
+pub enum Unanswered<'a> {
+    /// A check.
+    Item(&'a Item),
+    /// A deficiency that no check can ask again.
+    Matter(DeficiencyId),
+}
+
+/// The first of a part of the checklist that have no answer, in the order of the walk: those that a sentence names.
+#[must_use]
+pub fn first_unanswered(list: &Checklist, stage: TurnoverStage) -> Vec<Unanswered<'_>> {
     let items = list
         .items
         .iter()
-        .filter(|item| item.key.stage == stage && !item.is_answered);
-    let mut first: Vec<String> = items.take(NAMED).map(|item| list.name(item)).collect();
-    if stage == TurnoverStage::Ready {
-        let matters = list.matters.iter().filter(|matter| !matter.is_answered);
-        let room = NAMED - first.len();
-        first.extend(
-            matters
-                .take(room)
-                .map(|matter| format!("No. {}", matter.deficiency)),
-        );
-    }
+        .filter(|item| item.key.stage == stage && !item.is_answered)
+        .map(Unanswered::Item);
+    let matters = list
+        .matters
+        .iter()
+        .filter(|matter| stage == TurnoverStage::Ready && !matter.is_answered)
+        .map(|matter| Unanswered::Matter(matter.deficiency));
+    items.chain(matters).take(NAMED).collect()
+}
+
+fn unanswered(list: &Checklist, stage: TurnoverStage) -> Block {
+    let count = list.count(stage);
+    let first = first_unanswered(list, stage).into_iter();
+    let named = first.map(|open| match open {
+        Unanswered::Item(item) => list.name(item),
+        Unanswered::Matter(number) => format!("No. {number}"),
+    });
     Block::Unanswered {
         stage,
         left: count.left(),
         asked: count.asked,
-        first,
+        first: named.collect(),
     }
 }
 

@@ -270,6 +270,9 @@ source-co_test = las alarmas de monóxido de carbono se prueban cada mes, igual 
 source-co_maker = de 5 a 10 años según el fabricante; decide la fecha de vencimiento de la alarma
     .of = 5 to 10 years by maker; the end-of-life date on the alarm decides
 
+source-ipc_504_diameters = dos diámetros de tubo (IPC 504) de un tubo de 3/4 in
+    .of = two pipe diameters (IPC 504) of a 3/4 in pipe
+
 ## Puntos de fuga
 
 leak-point-water_closet-supply = Conexión del suministro

@@ -3,14 +3,9 @@
 pub mod list;
 pub mod noted;
 
-use crate::language;
+use crate::language::Language;
 
-/// `2 answers arrived late`, for the pages that lead to the list; none when nothing is to be noted.
-pub fn to_note(count: usize) -> Option<String> {
-    let words = language::count(
-        count,
-        "thing that phones sent came",
-        "things that phones sent came",
-    );
-    (count > 0).then(|| format!("{words} late or could not be taken."))
+/// `2 things that phones sent came late or could not be taken.`, for the pages that lead to the list; none when nothing is to be noted.
+pub fn to_note(language: Language, count: usize) -> Option<String> {
+    (count > 0).then(|| language.count("turnover-arrived", count))
 }

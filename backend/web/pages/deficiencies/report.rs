@@ -7,8 +7,8 @@ use crate::actions::deficiencies::{Report, report};
 use crate::domain::code::Coded as _;
 use crate::domain::register::{TagId, UnitId};
 use crate::domain::trade::Severity;
-use crate::domain::trade::caution::{DEFERENCE, GAS_SMELL};
 use crate::error::FieldError;
+use crate::language::Language;
 use crate::store::spots::{self, SpotUnit};
 use crate::web::choice::Choice;
 use crate::web::chrome::Chrome;
@@ -23,8 +23,8 @@ struct ReportPage {
     chrome: Chrome,
     unit: SpotUnit,
     home: String,
-    gas_smell: &'static str,
-    deference: &'static str,
+    gas_smell: String,
+    deference: String,
     places: Vec<Choice>,
     severities: Vec<Choice>,
     typed: Fields,
@@ -35,14 +35,12 @@ struct ReportPage {
 ///
 /// # Source
 /// Examples in the sense of the HUD NSPIRE standards (88 FR 43371, 2023); the wording is ours.
-fn severities() -> Vec<Choice> {
+fn severities(language: Language) -> Vec<Choice> {
     let meaning = |severity: Severity| match severity {
-        Severity::LifeThreatening => {
-            "Life-threatening: gas, bare wires, no smoke or carbon monoxide alarm, the only water closet out of use"
-        }
-        Severity::Severe => "Severe: sewage, no hot water, the only tub or shower out of use",
-        Severity::Moderate => "Moderate: a leak, a drain that does not drain, a loose fixture",
-        Severity::Low => "Low: damaged but works",
+        Severity::LifeThreatening => language.say("report-life-threatening"),
+        Severity::Severe => language.say("report-severe"),
+        Severity::Moderate => language.say("report-moderate"),
+        Severity::Low => language.say("report-low"),
     };
     Severity::ALL
         .iter()
@@ -78,7 +76,7 @@ pub async fn submit(context: Context, unit: web::Path<i64>, request: HttpRequest
     match done {
         Ok(id) => Ok(respond::redirect_saying(
             &format!("/deficiencies/{id}"),
-            "Report taken down. Say who sees to it.",
+            &context.say("report-taken-down").to_string(),
         )),
         Err(error) => render(&context, &request, unit, typed, to_mend(error)?).await,
     }
@@ -99,6 +97,8 @@ async fn render(
         })
         .await?;
     let is_again = !errors.is_empty();
+    let language = context.language();
+    let title = language.say("report-title").with("unit", &unit.label);
     let place = |(tag, label, room): (TagId, String, String)| {
         let words = if room.is_empty() {
             label
@@ -108,15 +108,15 @@ async fn render(
         Choice::new(tag.to_string(), words)
     };
     let page = ReportPage {
-        chrome: Chrome::new(context, request, &format!("Report, unit {}", unit.label)),
+        chrome: Chrome::new(context, request, &title.to_string()).spoken(),
         home: format!("/units/{}", unit.id),
-        gas_smell: GAS_SMELL,
-        deference: DEFERENCE,
+        gas_smell: language.gas_smell(),
+        deference: language.deference(),
         places: places.into_iter().map(place).collect(),
-        severities: severities(),
+        severities: severities(language),
         unit,
         typed,
-        errors,
+        errors: language.errors(errors),
     };
     if is_again {
         respond::form_again(&page)

@@ -171,19 +171,6 @@ fn answer(fields: &Fields, key: &Key) -> Result<Option<Answer>, String> {
     }))
 }
 
-/// Refusals that name answers by their client ids, named by the fields of the form instead.
-#[must_use]
-pub fn on_the_form(errors: Vec<FieldError>, keys: &[Key]) -> Vec<FieldError> {
-    let field = |id: &str| {
-        let key = keys.iter().find(|key| key.client_id.to_string() == id);
-        key.map_or_else(|| id.to_owned(), Key::field)
-    };
-    errors
-        .into_iter()
-        .map(|error| FieldError::new(field(&error.field), error.message))
-        .collect()
-}
-
 /// The instant of the field `done_at`; none when it was left empty.
 ///
 /// # Errors

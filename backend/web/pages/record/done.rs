@@ -7,15 +7,13 @@ use actix_web::{HttpRequest, web};
 use askama::Template;
 use chrono::NaiveDateTime;
 
-use super::sheet;
 use crate::clock::Now;
-use crate::domain::due::sentence;
 use crate::domain::register::person::Actor;
 use crate::domain::register::{CheckId, FixtureId, ResultId, UnitId};
 use crate::domain::result::{Deficiency, Entry, EventKind, Outcome};
-use crate::domain::trade::PartKind;
+use crate::domain::trade::{Check, PartKind};
 use crate::error::{Error, Result};
-use crate::language;
+use crate::language::Language;
 use crate::store::lists::record as rows;
 use crate::store::spots::{self, SpotUnit};
 use crate::store::{AnyConnection, checks, deficiencies, results};
@@ -32,7 +30,7 @@ struct Done {
     chrome: Chrome,
     unit: SpotUnit,
     heading: String,
-    changes: Vec<(&'static str, Vec<Changed>)>,
+    changes: Vec<(String, Vec<Changed>)>,
     kept: Vec<Kept>,
     visit: Option<i64>,
     turnover: Option<i64>,
@@ -43,7 +41,7 @@ struct Changed {
     id: i64,
     title: String,
     severity: &'static str,
-    severity_words: &'static str,
+    severity_words: String,
     until: String,
 }
 
@@ -52,7 +50,7 @@ struct Kept {
     tag: String,
     title: String,
     outcome: String,
-    outcome_words: &'static str,
+    outcome_words: String,
     said: String,
     next: String,
 }
@@ -67,17 +65,23 @@ pub async fn show(context: Context, unit: web::Path<i64>, request: HttpRequest) 
         .text("at")
         .parse::<NaiveDateTime>()
         .map_err(|_no_instant| Error::not_found("such record of answers"))?;
-    let (unit, now) = (UnitId(*unit), context.now);
+    let (unit, now) = (UnitId(*unit), (context.now, context.language()));
     let mut page = context
         .read(move |conn, actor| load(conn, actor, now, unit, at))
         .await?;
-    page.chrome = Chrome::new(&context, &request, &page.heading);
+    page.chrome = Chrome::new(&context, &request, &page.heading).spoken();
     page.visit = asked.text("visit").parse().ok();
     page.turnover = asked.text("turnover").parse().ok();
     respond::page(&page)
 }
 
-fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, unit: UnitId, at: NaiveDateTime) -> Result<Done> {
+fn load(
+    conn: &mut AnyConnection,
+    actor: &Actor,
+    (now, language): (Now, Language),
+    unit: UnitId,
+    at: NaiveDateTime,
+) -> Result<Done> {
     let unit = spots::unit(conn, &actor.scope, unit)?;
     let tags = spots::tags_of(conn, unit.id)?;
     let ids: Vec<_> = tags.iter().map(|(tag, ..)| *tag).collect();
@@ -95,9 +99,9 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, unit: UnitId, at: Nai
     };
     Ok(Done {
         chrome: Chrome::anonymous(""),
-        heading: language::count(received.len(), "result recorded", "results recorded"),
-        changes: changed(now, &received, &touched, unit.building.zone),
-        kept: kept(conn, now, &unit, &received, (&labels, &touched))?,
+        heading: language.count("record-results", received.len()),
+        changes: changed((now, language), &received, &touched, unit.building.zone),
+        kept: kept(conn, (now, language), &unit, &received, (&labels, &touched))?,
         unit,
         visit: None,
         turnover: None,
@@ -121,11 +125,11 @@ impl Touched {
 
 /// Sorts the deficiencies by what the answers did to them.
 fn changed(
-    now: Now,
+    (now, language): (Now, Language),
     received: &[(ResultId, Entry)],
     touched: &Touched,
     zone: chrono_tz::Tz,
-) -> Vec<(&'static str, Vec<Changed>)> {
+) -> Vec<(String, Vec<Changed>)> {
     let (mut opened, mut failed_again, mut closed) = (Vec::new(), Vec::new(), Vec::new());
     let results: BTreeSet<ResultId> = received.iter().map(|(id, _)| *id).collect();
     for event in &touched.events {
@@ -139,9 +143,9 @@ fn changed(
             id: one.id.0,
             title: one.title.clone(),
             severity: crate::domain::code::Coded::code(one.severity),
-            severity_words: one.severity.name(),
+            severity_words: language.word(one.severity),
             until: if one.stands() {
-                words::until(one.correct_by, now, zone)
+                words::until_in(language, one.correct_by, now, zone)
             } else {
                 String::new()
             },
@@ -154,15 +158,15 @@ fn changed(
         }
     }
     vec![
-        ("Opened", opened),
-        ("Failed again", failed_again),
-        ("Closed", closed),
+        (language.say("record-opened").into(), opened),
+        (language.say("record-failed-again").into(), failed_again),
+        (language.say("record-closed").into(), closed),
     ]
 }
 
 fn kept(
     conn: &mut AnyConnection,
-    now: Now,
+    (now, language): (Now, Language),
     unit: &SpotUnit,
     received: &[(ResultId, Entry)],
     (labels, touched): (&HashMap<crate::domain::register::TagId, String>, &Touched),
@@ -180,29 +184,34 @@ fn kept(
         .collect();
     let lines = received.iter().map(|(result, entry)| {
         let asked = match due.get(&(entry.fixture, entry.part, entry.check)) {
-            None => "no schedule asks for it".to_owned(),
-            Some(window) if entry.outcome == Outcome::NotChecked => {
-                format!("still {}", sentence(window, today))
-            }
-            Some(window) => format!("due {}", language::day(window.due(), today)),
+            None => language.say("record-not-asked").to_string(),
+            Some(window) if entry.outcome == Outcome::NotChecked => language
+                .say("record-still")
+                .with("due", language.due(window, today))
+                .into(),
+            Some(window) => language.due_on(window, today),
         };
         // What failed is to be right long before the check comes round.
         let next = match touched.standing_after(*result) {
-            Some(one) if entry.outcome == Outcome::Fail => format!(
-                "deficiency {}, {}; the check {asked}",
-                one.id,
-                words::until(one.correct_by, now, unit.building.zone)
-            ),
+            Some(one) if entry.outcome == Outcome::Fail => language
+                .say("record-failed-next")
+                .with("number", one.id.0)
+                .with(
+                    "until",
+                    words::until_in(language, one.correct_by, now, unit.building.zone),
+                )
+                .with("check", asked)
+                .into(),
             _ => asked,
         };
         Kept {
             tag: labels.get(&entry.tag).cloned().unwrap_or_default(),
             title: titles
                 .get(&entry.check)
-                .map_or_else(String::new, |check| sheet::title(check, entry.part)),
+                .map_or_else(String::new, |check| language.check_at(check, entry.part)),
             outcome: entry.outcome.to_string(),
-            outcome_words: entry.outcome.name(),
-            said: said(entry),
+            outcome_words: language.word(entry.outcome),
+            said: said(language, entry, titles.get(&entry.check).map(|check| &**check)),
             next,
         }
     });
@@ -210,9 +219,11 @@ fn kept(
 }
 
 /// The reading or the reason.
-fn said(entry: &Entry) -> String {
-    match entry.outcome {
-        Outcome::Pass => entry.reading.clone(),
-        Outcome::Fail | Outcome::NotChecked => entry.reason.clone(),
+fn said(language: Language, entry: &Entry, check: Option<&Check>) -> String {
+    match (entry.outcome, check) {
+        (Outcome::Pass, _) => entry.reading.clone(),
+        (Outcome::Fail, Some(check)) => language.failed(check, &entry.reason),
+        (Outcome::Fail, None) => entry.reason.clone(),
+        (Outcome::NotChecked, _) => language.reason(&entry.reason),
     }
 }

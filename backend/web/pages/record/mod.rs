@@ -10,5 +10,6 @@ pub mod leak_points;
 mod one;
 mod page;
 pub mod questions;
+pub mod refusals;
 pub mod sheet;
 pub mod unit;

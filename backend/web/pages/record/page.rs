@@ -8,7 +8,8 @@ use chrono::NaiveDate;
 use super::answers::{self, Key};
 use super::one;
 use super::questions::{self, Question, Wish};
-use super::sheet::{Sheet, Wanted, sheet};
+use super::refusals;
+use super::sheet::{Layout, Sheet, Wanted, sheet};
 use crate::actions::results::{RecordResults, Recorded, record};
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
@@ -16,6 +17,7 @@ use crate::domain::register::person::Actor;
 use crate::domain::register::{FixtureId, Service, TurnoverId, UnitId, VisitId};
 use crate::domain::trade::{PartKind, TurnoverStage};
 use crate::error::{Error, FieldError, Result};
+use crate::language::Language;
 use crate::store::spots::{self, Spot, SpotUnit};
 use crate::store::{AnyConnection, Db, results};
 use crate::web::chrome::Chrome;
@@ -48,6 +50,7 @@ struct RecordPage {
     chrome: Chrome,
     unit: SpotUnit,
     spot: Option<Spot>,
+    kind: Option<String>,
     heading: String,
     home: String,
     action: String,
@@ -62,10 +65,20 @@ struct RecordPage {
 pub(super) struct Loaded {
     pub(super) unit: SpotUnit,
     pub(super) spot: Option<Spot>,
-    pub(super) today: NaiveDate,
+    today: NaiveDate,
     wanted: Vec<Question>,
     later: Vec<Question>,
     wrong: Vec<super::leak_points::Wrong>,
+}
+
+impl Loaded {
+    fn layout(&self, language: Language) -> Layout<'_> {
+        Layout {
+            language,
+            wrong: &self.wrong,
+            today: self.today,
+        }
+    }
 }
 
 /// What a page is asked with, from its address or from the form that it was sent by.
@@ -179,19 +192,22 @@ fn render(
     errors: Vec<FieldError>,
 ) -> PageResult {
     let is_again = !errors.is_empty();
-    let now = sheet(&loaded.wanted, &loaded.wrong, loaded.today, fields, &errors);
+    let language = chrome.language;
+    let errors = language.errors(refusals::said(language, errors, &loaded.wanted));
+    let now = sheet(&loaded.wanted, loaded.layout(language), fields, &errors);
     let passed_on = asked.passed_on();
     if fields.text("screen") == "one" || (!asked.wish.check.is_empty() && now.asked == 1) {
         return one::render(chrome, place.address(), passed_on, &loaded, now, errors);
     }
-    let later = after(&now, &loaded, fields);
+    let later = after(&now, &loaded, language, fields);
     let heading = match &loaded.spot {
-        None => format!("Record, unit {}", loaded.unit.label),
-        Some(spot) => format!("Record, {}", spot.tag_label),
+        None => language.say("record-unit").with("unit", &loaded.unit.label),
+        Some(spot) => language.say("record-at").with("place", &spot.tag_label),
     };
     let page = RecordPage {
+        heading: heading.into(),
+        kind: loaded.spot.as_ref().map(|spot| language.word(spot.kind)),
         chrome,
-        heading,
         home: format!("/units/{}", loaded.unit.id),
         action: place.address(),
         passed_on,
@@ -209,13 +225,18 @@ fn render(
     }
 }
 
+fn chrome(context: &Context, request: &HttpRequest, loaded: &Loaded) -> Chrome {
+    let title = context.say("record-at").with("place", &loaded.unit.label);
+    Chrome::new(context, request, &title.to_string()).spoken()
+}
+
 /// The questions that are not due yet, numbered on from the others.
-fn after(now: &Sheet, loaded: &Loaded, fields: &Fields) -> Sheet {
+fn after(now: &Sheet, loaded: &Loaded, language: Language, fields: &Fields) -> Sheet {
     let mut numbered = fields.clone();
     for ask in now.asks() {
         numbered.add("ask", ask.key.as_str());
     }
-    sheet(&loaded.later, &loaded.wrong, loaded.today, &numbered, &[])
+    sheet(&loaded.later, loaded.layout(language), &numbered, &[])
 }
 
 /// Shows the questions.
@@ -229,7 +250,7 @@ pub(super) async fn show(context: Context, request: HttpRequest, place: Place) -
             Ok((asked, loaded))
         })
         .await?;
-    let chrome = Chrome::new(&context, &request, &format!("Record, {}", loaded.unit.label));
+    let chrome = chrome(&context, &request, &loaded);
     // What the address says narrows the page; it answers nothing.
     render(chrome, place, &asked, loaded, &Fields::default(), Vec::new())
 }
@@ -245,7 +266,7 @@ pub(super) async fn submit(context: Context, request: HttpRequest, form: Form, p
     match done {
         Ok((unit, recorded)) => Ok(to_what_came_of_it(unit, &asked, &recorded)),
         Err(error) => {
-            let errors = answers::on_the_form(to_mend(error)?, &answers::keys(&fields));
+            let errors = refusals::on_the_form(to_mend(error)?, &answers::keys(&fields));
             again(&context, &request, place, asked, fields, errors).await
         }
     }
@@ -289,7 +310,7 @@ async fn again(
             Ok((asked, loaded))
         })
         .await?;
-    let chrome = Chrome::new(context, request, &format!("Record, {}", loaded.unit.label));
+    let chrome = chrome(context, request, &loaded);
     render(chrome, place, &asked, loaded, &fields, errors)
 }
 

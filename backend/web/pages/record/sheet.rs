@@ -7,11 +7,11 @@ use uuid::Uuid;
 use super::answers::{Key, Kind};
 use super::leak_points::{self, Section, Wrong};
 use super::questions::Question;
-use crate::domain::due::sentence;
+use crate::domain::code::Coded as _;
 use crate::domain::result::MissedReason;
-use crate::domain::trade::{Answer, Caution, Check, Group, PartKind, Performer};
+use crate::domain::trade::{Answer, Caution, Group, Performer};
 use crate::error::FieldError;
-use crate::language;
+use crate::language::{CheckWords, Language};
 use crate::web::choice::Choice;
 use crate::web::form::Fields;
 
@@ -54,7 +54,7 @@ pub struct Fixture {
     /// Label of its place.
     pub tag: String,
     /// Its kind in words.
-    pub kind: &'static str,
+    pub kind: String,
     /// The parts of the walk.
     pub groups: Vec<GroupView>,
 }
@@ -65,7 +65,7 @@ pub struct GroupView {
     /// Its number on the page.
     pub number: usize,
     /// Look, water or measure.
-    pub name: &'static str,
+    pub name: String,
     /// How much it is: "7 checks · 1.5 min".
     pub size: String,
     /// What to mind, gas first.
@@ -113,7 +113,7 @@ pub struct Ask {
     /// How, step by step.
     pub method: Vec<String>,
     /// Who may do it, when not everybody of the office may.
-    pub performer: Option<&'static str>,
+    pub performer: Option<String>,
     /// When it is due, or what it re-checks.
     pub due: String,
     /// What is answered.
@@ -153,18 +153,23 @@ pub enum Wanted {
     },
 }
 
+/// How questions are said and shown.
+#[derive(Debug, Clone, Copy)]
+pub struct Layout<'a> {
+    /// In which language.
+    pub language: Language,
+    /// What stands as deficient in the unit.
+    pub wrong: &'a [Wrong],
+    /// The local date.
+    pub today: NaiveDate,
+}
+
 /// Lays out questions, newly numbered or, for a form shown again, under the keys that it carried.
 #[must_use]
-pub fn sheet(
-    questions: &[Question],
-    wrong: &[Wrong],
-    today: NaiveDate,
-    fields: &Fields,
-    errors: &[FieldError],
-) -> Sheet {
+pub fn sheet(questions: &[Question], layout: Layout<'_>, fields: &Fields, errors: &[FieldError]) -> Sheet {
     let carried = super::answers::keys(fields);
     let mut sheet = Sheet {
-        reasons: Choice::every(MissedReason::name),
+        reasons: reasons(layout.language),
         ..Sheet::default()
     };
     let mut number = carried.iter().map(|key| key.number + 1).max().unwrap_or(0);
@@ -180,15 +185,22 @@ pub fn sheet(
                     .cloned()
                     .unwrap_or_else(|| new_key(question, number, group_number));
                 number = number.max(key.number + 1);
-                (ask(question, &key, today, fields, errors), key.kind)
+                (ask(question, &key, layout, fields, errors), key.kind)
             })
             .collect();
         sheet.asked += asks.len();
-        let laid = group_view(&walk, group_number, asks, wrong, fields);
+        let laid = group_view(&walk, group_number, asks, layout, fields);
         sheet.answered += laid.asks.iter().filter(|ask| is_answered(ask, &laid)).count();
-        place(&mut sheet.rooms, &walk, laid);
+        place(&mut sheet.rooms, &walk, laid, layout.language);
     }
     sheet
+}
+
+/// The reasons that are offered for not checking.
+fn reasons(language: Language) -> Vec<Choice> {
+    let all = MissedReason::ALL.iter();
+    all.map(|reason| Choice::new(reason.code(), language.word(*reason)))
+        .collect()
 }
 
 /// Questions of one fixture and one part of the walk together, in the order in which they come.
@@ -226,15 +238,15 @@ fn is_answered(ask: &Ask, group: &GroupView) -> bool {
     !ask.outcome.is_empty() || !ask.reading.is_empty() || with_the_rest
 }
 
-fn place(rooms: &mut Vec<Room>, walk: &[&Question], group: GroupView) {
+fn place(rooms: &mut Vec<Room>, walk: &[&Question], group: GroupView, language: Language) {
     let Some(first) = walk.first() else { return };
     let name = match first.spot.room.as_str() {
-        "" => "No room named",
-        room => room,
+        "" => language.say("record-no-room").to_string(),
+        room => room.to_owned(),
     };
     if rooms.last().is_none_or(|room| room.name != name) {
         rooms.push(Room {
-            name: name.to_owned(),
+            name,
             fixtures: Vec::new(),
         });
     }
@@ -247,7 +259,7 @@ fn place(rooms: &mut Vec<Room>, walk: &[&Question], group: GroupView) {
         room.fixtures.push(Fixture {
             id: first.spot.fixture.0,
             tag: first.spot.tag_label.clone(),
-            kind: first.spot.kind.name(),
+            kind: language.word(first.spot.kind),
             groups: Vec::new(),
         });
     }
@@ -260,7 +272,7 @@ fn group_view(
     walk: &[&Question],
     number: usize,
     asks: Vec<(Ask, Kind)>,
-    wrong: &[Wrong],
+    layout: Layout<'_>,
     fields: &Fields,
 ) -> GroupView {
     let minutes: f64 = walk.iter().map(|question| question.check.minutes).sum();
@@ -269,19 +281,22 @@ fn group_view(
     let touched = asks
         .iter()
         .any(|ask| ask.error.is_some() || !ask.outcome.is_empty() || !ask.reading.is_empty());
-    let first = walk.first();
+    let (first, language) = (walk.first(), layout.language);
     GroupView {
         number,
-        name: first.map_or("", |question| question.check.group.name()),
+        name: first.map_or_else(String::new, |question| language.word(question.check.group)),
         size: format!(
             "{} · {}",
-            language::count(asks.len(), "check", "checks"),
+            language.count("figures-checks", asks.len()),
             minutes_in_words(minutes)
         ),
-        cautions: cautions(walk),
+        cautions: cautions(language, walk),
         drawing: first
             .filter(|question| question.check.group != Group::Measure)
-            .and_then(|question| leak_points::drawing(question.spot.kind, question.spot.tag, wrong)),
+            .and_then(|question| {
+                let spot = &question.spot;
+                leak_points::drawing_in(language, spot.kind, spot.tag, layout.wrong)
+            }),
         verdicts,
         rest: fields.text(&format!("rest-{number}")).to_owned(),
         unfolded: if touched { Unfolded::Yes } else { Unfolded::No },
@@ -296,7 +311,7 @@ fn minutes_in_words(minutes: f64) -> String {
 }
 
 /// What to mind in a group, each danger once, gas first and with what to do at its smell before anything else.
-fn cautions(walk: &[&Question]) -> Vec<String> {
+fn cautions(language: Language, walk: &[&Question]) -> Vec<String> {
     let touched: Vec<Caution> = walk
         .iter()
         .flat_map(|question| {
@@ -309,22 +324,23 @@ fn cautions(walk: &[&Question]) -> Vec<String> {
                 .filter(move |caution| caution.concerns(kind))
         })
         .collect();
-    Caution::warnings(&touched, None)
+    language.warnings(&touched, None)
 }
 
-fn ask(question: &Question, key: &Key, today: NaiveDate, fields: &Fields, errors: &[FieldError]) -> Ask {
-    let check = &question.check;
+fn ask(question: &Question, key: &Key, layout: Layout<'_>, fields: &Fields, errors: &[FieldError]) -> Ask {
+    let language = layout.language;
+    let words = language.check(&question.check);
     let text = |name: &str| fields.text(&format!("{name}-{}", key.number)).to_owned();
     let field = key.field();
     Ask {
         number: key.number,
         key: key.text(),
-        title: title(check, question.part),
-        how: check.ask.clone(),
-        method: check.method.clone(),
-        performer: performer(check.performer),
-        due: due(question, today),
-        wanted: wanted(question),
+        title: language.check_at(&question.check, question.part),
+        performer: performer(language, question.check.performer),
+        due: due(language, question, layout.today),
+        wanted: wanted(language, question, &words),
+        how: words.ask,
+        method: words.method,
         outcome: text("outcome"),
         reading: text("reading"),
         reason: text("reason"),
@@ -337,51 +353,35 @@ fn ask(question: &Question, key: &Key, today: NaiveDate, fields: &Fields, errors
     }
 }
 
-/// The check in a few words, with its part.
-#[must_use]
-pub fn title(check: &Check, part: Option<PartKind>) -> String {
-    match part {
-        None => check.title.clone(),
-        Some(part) => format!("{} · {}", check.title, part.name().to_lowercase()),
-    }
-}
-
-fn performer(performer: Performer) -> Option<&'static str> {
+fn performer(language: Language, performer: Performer) -> Option<String> {
     match performer {
         Performer::Staff => None,
-        other => Some(other.name()),
+        other => Some(language.word(other)),
     }
 }
 
-fn due(question: &Question, today: NaiveDate) -> String {
+fn due(language: Language, question: &Question, today: NaiveDate) -> String {
     match (question.recheck, question.window) {
-        (Some(number), _) => format!("re-check of deficiency {number}"),
-        (None, Some(window)) => sentence(&window, today),
+        (Some(number), _) => language.say("record-recheck-of").with("number", number.0).into(),
+        (None, Some(window)) => language.due(&window, today),
         (None, None) => String::new(),
     }
 }
 
-fn wanted(question: &Question) -> Wanted {
+fn wanted(language: Language, question: &Question, words: &CheckWords) -> Wanted {
     let context = question.spot.unit.building.context();
     match &question.check.answer {
-        Answer::Verdict { pass, fail } => Wanted::Verdict {
-            pass: pass.clone(),
-            fail: fail.clone(),
+        Answer::Verdict { .. } => Wanted::Verdict {
+            pass: words.pass.clone(),
+            fail: words.fail.clone(),
         },
-        Answer::Reading { of, unit, limits } => Wanted::Reading {
-            of: of.clone(),
+        Answer::Reading { unit, limits, .. } => Wanted::Reading {
+            of: words.of.clone(),
             unit: crate::domain::trade::outcome::bare_unit(*unit, context.length_unit).symbol(),
             limit: limits
                 .iter()
                 .filter(|limit| limit.holds_under(&context.profile))
-                .map(|limit| {
-                    format!(
-                        "{} {}; {}",
-                        limit.bound.name(),
-                        limit.value,
-                        limit.source.phrase()
-                    )
-                })
+                .map(|limit| format!("{}; {}", language.limit(limit), language.source(&limit.source)))
                 .collect::<Vec<_>>()
                 .join(" · "),
         },

@@ -27,7 +27,10 @@ pub async fn submit(context: Context, request: HttpRequest, key: web::Path<i64>,
     {
         Ok(stage) => Ok(respond::redirect_saying(
             &format!("/turnovers/{key}"),
-            &format!("The unit is {} now.", stage.name().to_lowercase()),
+            &context
+                .say("turnover-stage-now")
+                .with("stage", stage.code())
+                .to_string(),
         )),
         Err(error) => {
             let fields = crate::web::form::Fields::default();

@@ -24,7 +24,10 @@ pub async fn submit(context: Context, request: HttpRequest, key: web::Path<i64>,
         .act(move |db, actor, now| cancel(db, actor, now, &command))
         .await
     {
-        Ok(()) => Ok(respond::redirect_saying("/turnovers", "Turnover cancelled.")),
+        Ok(()) => Ok(respond::redirect_saying(
+            "/turnovers",
+            &context.say("turnover-cancelled").to_string(),
+        )),
         Err(error) => {
             let asked = Asked {
                 cancels: true,

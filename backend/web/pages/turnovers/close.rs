@@ -26,7 +26,10 @@ pub async fn submit(context: Context, request: HttpRequest, key: web::Path<i64>,
     {
         Ok(paper) => Ok(respond::redirect_saying(
             &format!("/turnovers/{key}"),
-            &format!("Turnover closed. Its record is number {}.", paper.number),
+            &context
+                .say("turnover-closed")
+                .with("number", paper.number)
+                .to_string(),
         )),
         Err(error) => {
             page::again(

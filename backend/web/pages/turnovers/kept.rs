@@ -1,6 +1,6 @@
 //! The record of a closed turnover on its page: its forms with their sums, and its photos, also those that came after the signing.
 
-use crate::language;
+use crate::language::Language;
 use crate::store::document_forms::{Form, KeptForm};
 use crate::store::documents::Document;
 use crate::store::lists::turnovers::Survey;
@@ -22,8 +22,8 @@ pub(super) struct Record {
 #[derive(Debug, Clone)]
 pub(super) struct FormLink {
     pub address: &'static str,
-    pub words: &'static str,
-    pub name: &'static str,
+    pub words: String,
+    pub name: String,
     pub sha256: String,
 }
 
@@ -39,48 +39,55 @@ pub(super) struct PhotoRow {
 }
 
 impl Record {
-    pub fn of(survey: &Survey, paper: &Document, forms: Vec<KeptForm>, photos: &[Photo]) -> Self {
+    pub fn of(
+        language: Language,
+        survey: &Survey,
+        paper: &Document,
+        forms: Vec<KeptForm>,
+        photos: &[Photo],
+    ) -> Self {
         let manifest = forms.iter().find(|form| form.form == Form::Manifest);
         Self {
             number: paper.number,
-            kept: when(survey, paper.issued_at),
+            kept: when(language, survey, paper.issued_at),
             sha256: paper.sha256.clone(),
             manifest: manifest.map(|form| form.sha256.clone()),
-            forms: forms.into_iter().filter_map(link).collect(),
+            forms: forms
+                .into_iter()
+                .filter_map(|form| link(language, form))
+                .collect(),
             to_come: photos
                 .iter()
                 .filter(|photo| photo.received_at.is_none() && photo.refused.is_empty())
                 .count(),
-            photos: photos.iter().map(|photo| row(survey, paper, photo)).collect(),
+            photos: photos
+                .iter()
+                .map(|photo| row(language, survey, paper, photo))
+                .collect(),
         }
     }
 }
 
-fn link(form: KeptForm) -> Option<FormLink> {
-    let (address, words) = match form.form {
-        Form::Pdf => ("paper.pdf", "Record as PDF"),
-        Form::Copy => ("copy", "Copy for the household"),
-        Form::CopyPdf => ("copy.pdf", "Copy as PDF"),
+fn link(language: Language, form: KeptForm) -> Option<FormLink> {
+    let (address, words, name) = match form.form {
+        Form::Pdf => ("paper.pdf", "turnover-record-pdf", "turnover-sum-pdf"),
+        Form::Copy => ("copy", "turnover-copy", "turnover-sum-copy"),
+        Form::CopyPdf => ("copy.pdf", "turnover-copy-pdf", "turnover-sum-copy-pdf"),
         Form::Manifest => return None,
     };
     Some(FormLink {
         address,
-        words,
-        name: form.form.name(),
+        words: language.say(words).into(),
+        name: language.say(name).into(),
         sha256: form.sha256,
     })
 }
 
-fn when(survey: &Survey, at: chrono::NaiveDateTime) -> String {
-    let local = survey.local(at);
-    format!(
-        "{}, {}",
-        language::day(local.date(), survey.today),
-        local.format("%H:%M")
-    )
+fn when(language: Language, survey: &Survey, at: chrono::NaiveDateTime) -> String {
+    language.moment(at, survey.building.facts.time_zone, survey.today)
 }
 
-fn row(survey: &Survey, paper: &Document, photo: &Photo) -> PhotoRow {
+fn row(language: Language, survey: &Survey, paper: &Document, photo: &Photo) -> PhotoRow {
     let items = survey.list.items.iter();
     let shown = items
         .filter(|item| {
@@ -88,21 +95,25 @@ fn row(survey: &Survey, paper: &Document, photo: &Photo) -> PhotoRow {
                 .iter()
                 .any(|answer| answer.entry.client_id == photo.of)
         })
-        .map(|item| survey.list.name(item))
+        .map(|item| language.item(&survey.list, item))
         .next();
-    let words = match (photo.received_at, photo.refused.as_str()) {
-        (Some(at), _) if at > paper.issued_at => {
-            format!("received {}, after the signing", when(survey, at))
-        }
-        (Some(at), _) => format!("received {}", when(survey, at)),
-        (None, "") => "still to come".to_owned(),
-        (None, why) => format!("could not be taken: {why}"),
+    let said = match (photo.received_at, photo.refused.as_str()) {
+        (Some(at), _) if at > paper.issued_at => language
+            .say("turnover-photo-after")
+            .with("received", when(language, survey, at)),
+        (Some(at), _) => language
+            .say("turnover-photo-here")
+            .with("received", when(language, survey, at)),
+        (None, "") => language.say("turnover-photo-to-come"),
+        (None, why) => language
+            .say("turnover-photo-refused")
+            .with("why", language.sentence(why)),
     };
     PhotoRow {
         id: photo.id,
-        name: shown.unwrap_or_else(|| "Photo".to_owned()),
+        name: shown.unwrap_or_else(|| language.say("turnover-photo").into()),
         is_here: photo.received_at.is_some(),
-        words: format!("taken {}, {words}", when(survey, photo.taken_at)),
+        words: said.with("taken", when(language, survey, photo.taken_at)).into(),
         sha256: photo.sha256.clone(),
         announced: photo.sent_sha256.clone(),
     }

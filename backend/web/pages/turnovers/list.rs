@@ -9,7 +9,7 @@ use crate::domain::register::person::{Actor, Role};
 use crate::domain::register::{BuildingId, TurnoverId, UnitId};
 use crate::domain::turnover::Stage;
 use crate::error::Result;
-use crate::language;
+use crate::language::Language;
 use crate::picture::turnover_calendar::{Calendar, turnover_calendar, turnover_line};
 use crate::store::document_forms::{self, Form};
 use crate::store::documents;
@@ -67,7 +67,6 @@ struct OverRow {
     unit: String,
     back: String,
     ended: String,
-    how: &'static str,
     signed: String,
     number: Option<i64>,
     has_pdf: bool,
@@ -105,10 +104,10 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
         },
         after: fields.text("after").parse().ok().map(TurnoverId),
     };
-    let now = context.now;
+    let (now, language) = (context.now, context.language());
     let (asked, loaded) = context
         .read(move |conn, actor| {
-            let loaded = load(conn, actor, now, &asked)?;
+            let loaded = load(conn, actor, now, language, &asked)?;
             Ok((asked, loaded))
         })
         .await?;
@@ -128,23 +127,29 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
         format!("/turnovers?{}", query.finish())
     };
     respond::page(&List {
-        chrome: Chrome::new(&context, &request, "Turnovers"),
+        chrome: Chrome::new(&context, &request, &context.say("turnovers").to_string()).spoken(),
         building: asked.building.clone(),
         buildings: loaded.buildings,
         show: fields.text("show").to_owned(),
-        shows: vec![Choice::new("over", "those that are over")],
+        shows: vec![Choice::new("over", context.say("turnovers-over"))],
         is_over,
         calendar: loaded.calendar,
         open: loaded.open,
         over: loaded.over,
-        arrived: arrivals_words(loaded.arrived),
-        shown: language::count(rows, "turnover on this page", "turnovers on this page"),
+        arrived: arrivals_words(language, loaded.arrived),
+        shown: language.count("turnovers-on-page", rows),
         first: asked.after.map(|_| address(None)),
         next: loaded.next.map(|after| address(Some(after))),
     })
 }
 
-fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, asked: &Asked) -> Result<Loaded> {
+fn load(
+    conn: &mut AnyConnection,
+    actor: &Actor,
+    now: Now,
+    language: Language,
+    asked: &Asked,
+) -> Result<Loaded> {
     let building = match asked.building.as_str() {
         "" => None,
         code => Some(buildings::by_code(conn, &actor.scope, code)?.id),
@@ -155,14 +160,20 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, asked: &Asked) -> Res
     };
     let (lines, next) = page(conn, actor, asked.which, building, asked.after, wanted)?;
     let ((calendar, open), over) = match asked.which {
-        Which::Over => ((String::new(), Vec::new()), over_rows(conn, now, lines)?),
+        Which::Over => (
+            (String::new(), Vec::new()),
+            over_rows(conn, now, language, lines)?,
+        ),
         Which::Open => {
             let beneath = if asked.after.is_none() {
                 page(conn, actor, Which::Over, building, None, OVER_BENEATH)?.0
             } else {
                 Vec::new()
             };
-            (open_rows(conn, now, lines)?, over_rows(conn, now, beneath)?)
+            (
+                open_rows(conn, now, language, lines)?,
+                over_rows(conn, now, language, beneath)?,
+            )
         }
     };
     let arrived = if actor.role == Role::Manager {
@@ -201,7 +212,12 @@ fn page(
 }
 
 /// The head of the calendar and its rows. Phones are read once for the page.
-fn open_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<(String, Vec<OpenRow>)> {
+fn open_rows(
+    conn: &mut AnyConnection,
+    now: Now,
+    language: Language,
+    lines: Vec<Line>,
+) -> Result<(String, Vec<OpenRow>)> {
     let surveyor = Surveyor::new(conn, now)?;
     let units: Vec<UnitId> = lines.iter().map(|line| line.turnover.unit).collect();
     let phones = unit_phones::of_units(conn, &units)?;
@@ -220,23 +236,30 @@ fn open_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<(St
             id: survey.turnover.id.0,
             building: line.building_name,
             unit: line.unit_label,
-            out: language::day(facts.move_out_on, survey.today),
-            back: said::day_and_distance(facts.move_in_on, survey.today),
-            line: said::line(&survey),
+            out: language.day(facts.move_out_on, survey.today),
+            back: said::day_and_distance(language, facts.move_in_on, survey.today),
+            line: said::line(language, &survey),
             on_calendar: calendar.as_ref().map_or_else(String::new, |calendar| {
-                turnover_line(calendar, &said::calendar_line(&survey))
+                turnover_line(calendar, &said::calendar_line(language, &survey))
             }),
-            kept_back: said::kept_back(&survey),
-            phones: said::phones(&survey, of_unit, now),
+            kept_back: said::kept_back(language, &survey),
+            phones: said::phones(language, &survey, of_unit, now),
         });
     }
     Ok((
-        calendar.as_ref().map_or_else(String::new, turnover_calendar),
+        calendar
+            .as_ref()
+            .map_or_else(String::new, |calendar| turnover_calendar(calendar, language)),
         rows,
     ))
 }
 
-fn over_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<Vec<OverRow>> {
+fn over_rows(
+    conn: &mut AnyConnection,
+    now: Now,
+    language: Language,
+    lines: Vec<Line>,
+) -> Result<Vec<OverRow>> {
     let mut rows = Vec::with_capacity(lines.len());
     for line in lines {
         let today = now.date_in(line.zone);
@@ -249,13 +272,18 @@ fn over_rows(conn: &mut AnyConnection, now: Now, lines: Vec<Line>) -> Result<Vec
             id: one.id.0,
             building: line.building_name,
             unit: line.unit_label,
-            back: language::day(one.facts.move_in_on, today),
-            ended: ended.map(|day| language::day(day, today)).unwrap_or_default(),
-            how: if one.stage == Stage::MovedIn {
-                "closed"
-            } else {
-                "cancelled"
-            },
+            back: language.day(one.facts.move_in_on, today),
+            ended: language
+                .say(if one.stage == Stage::MovedIn {
+                    "turnover-closed-on"
+                } else {
+                    "turnover-cancelled-on"
+                })
+                .with(
+                    "day",
+                    ended.map(|day| language.day(day, today)).unwrap_or_default(),
+                )
+                .into(),
             signed: one.signed_name,
             number: paper.as_ref().map(|paper| paper.number),
             has_pdf: match &paper {

@@ -48,7 +48,7 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
             fields.set("move_out_on", today.to_string());
         }
     }
-    let chrome = Chrome::new(&context, &request, "Start a turnover");
+    let chrome = Chrome::new(&context, &request, &context.say("turnover-start").to_string()).spoken();
     respond::page(&page(chrome, found, choices, fields, Vec::new()))
 }
 
@@ -83,10 +83,10 @@ pub async fn submit(context: Context, request: HttpRequest, form: Form) -> PageR
     match done {
         Ok(id) => Ok(respond::redirect_saying(
             &format!("/turnovers/{id}"),
-            "Turnover opened.",
+            &context.say("turnover-opened-now").to_string(),
         )),
         Err(error) => {
-            let errors = to_mend(error)?;
+            let errors = context.language().errors(to_mend(error)?);
             let now = context.now;
             let asked = fields.clone();
             let (found, choices) = context
@@ -95,7 +95,7 @@ pub async fn submit(context: Context, request: HttpRequest, form: Form) -> PageR
                     Ok((found, choices(conn, actor)?))
                 })
                 .await?;
-            let chrome = Chrome::new(&context, &request, "Start a turnover");
+            let chrome = Chrome::new(&context, &request, &context.say("turnover-start").to_string()).spoken();
             respond::form_again(&page(chrome, found, choices, fields, errors))
         }
     }

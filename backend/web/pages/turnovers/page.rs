@@ -8,6 +8,7 @@ use actix_web::HttpRequest;
 use super::kept::Record;
 use super::said;
 use super::walk::{self, Walk};
+use crate::actions::turnovers::refusal;
 use crate::clock::Now;
 use crate::domain::due::Window;
 use crate::domain::register::person::{Actor, Role};
@@ -15,6 +16,7 @@ use crate::domain::register::{CheckId, FixtureId, TurnoverId};
 use crate::domain::trade::{PartKind, TurnoverStage};
 use crate::domain::turnover::Item;
 use crate::error::{Error, FieldError, Result};
+use crate::language::Language;
 use crate::store::document_forms;
 use crate::store::documents;
 use crate::store::lists::arrivals;
@@ -28,6 +30,7 @@ use crate::web::form::{Fields, to_mend};
 use crate::web::pages::record::answers::{self, Key};
 use crate::web::pages::record::leak_points::Wrong;
 use crate::web::pages::record::questions::{self, Question};
+use crate::web::pages::record::refusals;
 use crate::web::respond;
 
 /// What the page shows beside the turnover itself, from its address or from the form it is shown again for.
@@ -67,10 +70,10 @@ pub(super) struct Loaded {
     pub record: Option<Record>,
 }
 
-pub(super) fn load(
+fn load(
     conn: &mut AnyConnection,
     actor: &Actor,
-    now: Now,
+    (now, language): (Now, Language),
     id: TurnoverId,
     asked: &Asked,
     carried: &[Key],
@@ -96,7 +99,7 @@ pub(super) fn load(
         Some(paper) => {
             let forms = document_forms::of_document(conn, paper.id)?;
             let photos = photos::of_turnover(conn, id)?;
-            Some(Record::of(&survey, &paper, forms, &photos))
+            Some(Record::of(language, &survey, &paper, forms, &photos))
         }
     };
     Ok(Loaded {
@@ -156,20 +159,38 @@ pub(super) async fn render(
     asked: Asked,
     (fields, errors): (Fields, Vec<FieldError>),
 ) -> PageResult {
-    let (now, wish) = (context.now, asked.clone());
+    let (now, wish) = ((context.now, context.language()), asked.clone());
     let carried = answers::keys(&fields);
     let loaded = context
         .read(move |conn, actor| load(conn, actor, now, id, &wish, &carried))
         .await?;
-    let heading = format!("Turnover, unit {}", loaded.survey.unit.facts.label);
-    let chrome = Chrome::new(context, request, &heading);
+    let heading = context.say("turnover-of-unit");
+    let heading = heading.with("unit", &loaded.survey.unit.facts.label);
+    let chrome = Chrome::new(context, request, &heading.to_string()).spoken();
     let is_again = !errors.is_empty();
+    let errors = said(context.language(), &loaded, errors);
     let page: Walk = walk::page(context, chrome, &loaded, &asked, (fields, errors));
     if is_again {
         respond::form_again(&page)
     } else {
         respond::page(&page)
     }
+}
+
+/// What is to be mended in the words of the language; a refused step by what keeps it back.
+fn said(language: Language, loaded: &Loaded, errors: Vec<FieldError>) -> Vec<FieldError> {
+    let survey = &loaded.survey;
+    let blocks = survey.blocks();
+    let next = survey.turnover.stage.next();
+    let errors = refusals::said(language, errors, &loaded.questions);
+    let errors = errors.into_iter().map(|error| match next {
+        Some(next) if error.message == refusal(next, &blocks) => FieldError {
+            message: language.not_yet(next, &blocks, &survey.list),
+            ..error
+        },
+        _ => error,
+    });
+    language.errors(errors.collect())
 }
 
 /// Shows the page again with what to mend.
@@ -180,6 +201,6 @@ pub(super) async fn again(
     asked: Asked,
     (fields, error): (Fields, Error),
 ) -> PageResult {
-    let errors = answers::on_the_form(to_mend(error)?, &answers::keys(&fields));
+    let errors = refusals::on_the_form(to_mend(error)?, &answers::keys(&fields));
     render(context, request, id, asked, (fields, errors)).await
 }

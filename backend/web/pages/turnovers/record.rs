@@ -8,7 +8,7 @@ use crate::actions::results::Recorded;
 use crate::actions::turnovers::{Record, StagedAnswer, record};
 use crate::domain::register::{DeficiencyId, TurnoverId};
 use crate::error::Error;
-use crate::language;
+use crate::language::Language;
 use crate::store::{turnovers, units};
 use crate::web::context::Context;
 use crate::web::error::PageResult;
@@ -47,7 +47,10 @@ pub async fn submit(context: Context, request: HttpRequest, key: web::Path<i64>,
         Ok(recorded) => {
             let part = fields.text("stage");
             let to = format!("/turnovers/{id}?stage={part}#answers");
-            Ok(respond::redirect_saying(&to, &in_words(&recorded)))
+            Ok(respond::redirect_saying(
+                &to,
+                &in_words(context.language(), &recorded),
+            ))
         }
         Err(error) => {
             let asked = Asked {
@@ -60,27 +63,26 @@ pub async fn submit(context: Context, request: HttpRequest, key: web::Path<i64>,
 }
 
 /// What was done: `12 results recorded. Deficiency No. 7 opened.`
-fn in_words(recorded: &Recorded) -> String {
+fn in_words(language: Language, recorded: &Recorded) -> String {
     let mut sentences = vec![match (recorded.results.len(), recorded.already) {
-        (0, already) => format!(
-            "{} there already.",
-            language::count(already, "result was", "results were")
-        ),
-        (new, _) => format!("{} recorded.", language::count(new, "result", "results")),
+        (0, already) => language.count("turnover-there-already", already),
+        (new, _) => language.count("turnover-recorded", new),
     }];
     for (ids, what) in [
-        (&recorded.opened, "opened"),
-        (&recorded.added_to, "failed again"),
-        (&recorded.closed, "closed"),
+        (&recorded.opened, "turnover-opened"),
+        (&recorded.added_to, "turnover-failed-again"),
+        (&recorded.closed, "turnover-closed-deficiency"),
     ] {
         if !ids.is_empty() {
-            sentences.push(format!("Deficiency {} {what}.", numbers(ids)));
+            let said = language.say(what).with("numbers", numbers(language, ids));
+            sentences.push(said.to_string());
         }
     }
     sentences.join(" ")
 }
 
-fn numbers(ids: &[DeficiencyId]) -> String {
-    let numbers: Vec<String> = ids.iter().map(|id| format!("No. {id}")).collect();
+fn numbers(language: Language, ids: &[DeficiencyId]) -> String {
+    let number = |id: &DeficiencyId| language.say("turnover-number").with("number", id.0).to_string();
+    let numbers: Vec<String> = ids.iter().map(number).collect();
     numbers.join(", ")
 }

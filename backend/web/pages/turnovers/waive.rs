@@ -37,7 +37,10 @@ pub async fn submit(context: Context, request: HttpRequest, key: web::Path<i64>,
     {
         Ok(()) => Ok(respond::redirect_saying(
             &format!("/turnovers/{key}"),
-            &format!("No. {number} is waived."),
+            &context
+                .say("turnover-is-waived")
+                .with("number", number)
+                .to_string(),
         )),
         Err(error) => {
             let asked = Asked {

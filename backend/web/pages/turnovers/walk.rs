@@ -12,16 +12,16 @@ use crate::domain::register::TurnoverId;
 use crate::domain::register::person::Role;
 use crate::domain::trade::TurnoverStage;
 use crate::domain::trade::outcome::Context as Limits;
-use crate::domain::turnover::{Item, Stage, answered};
+use crate::domain::turnover::{Item, Stage};
 use crate::error::FieldError;
-use crate::language;
+use crate::language::Language;
 use crate::store::lists::turnovers::Survey;
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
 use crate::web::error::PageResult;
 use crate::web::form::Fields;
 use crate::web::pages::arrivals;
-use crate::web::pages::record::sheet::{self, GroupView, Sheet, Wanted};
+use crate::web::pages::record::sheet::{self, GroupView, Layout, Sheet, Wanted};
 use crate::web::pages::units::words as unit_words;
 
 #[derive(Template)]
@@ -61,7 +61,7 @@ pub(super) struct Walk {
 /// A part of the checklist as a link.
 struct Part {
     code: &'static str,
-    word: &'static str,
+    word: String,
     count: String,
     current: bool,
 }
@@ -74,13 +74,13 @@ struct RoomView {
 
 /// Look, water or measure in a room: what of it is at each fixture.
 struct PartOfWalk {
-    name: &'static str,
+    name: String,
     fixtures: Vec<AtFixture>,
 }
 
 struct AtFixture {
     tag: String,
-    kind: &'static str,
+    kind: String,
     group: GroupView,
 }
 
@@ -88,7 +88,7 @@ struct AtFixture {
 struct Answered {
     name: String,
     outcome: &'static str,
-    outcome_word: &'static str,
+    outcome_word: String,
     said: String,
     note: String,
     who: String,
@@ -100,9 +100,9 @@ struct MatterRow {
     number: i64,
     title: String,
     severity: &'static str,
-    severity_word: &'static str,
+    severity_word: String,
     place: String,
-    state: &'static str,
+    state: String,
 }
 
 /// Shows a turnover.
@@ -130,8 +130,13 @@ pub(super) fn page(
     asked: &Asked,
     (fields, errors): (Fields, Vec<FieldError>),
 ) -> Walk {
-    let survey = &loaded.survey;
-    let mut sheet = sheet::sheet(&loaded.questions, &loaded.wrong, survey.today, &fields, &errors);
+    let (survey, language) = (&loaded.survey, context.language());
+    let layout = Layout {
+        language,
+        wrong: &loaded.wrong,
+        today: survey.today,
+    };
+    let mut sheet = sheet::sheet(&loaded.questions, layout, &fields, &errors);
     let all = survey.list.count(loaded.part);
     Walk {
         chrome,
@@ -141,23 +146,23 @@ pub(super) fn page(
             survey.building.facts.name.clone(),
         ),
         unit: (survey.unit.id.0, survey.unit.facts.label.clone()),
-        summary: summary(survey),
+        summary: summary(language, survey),
         note: survey.turnover.facts.note.clone(),
-        today: language::day(survey.today, survey.today),
-        steps: steps::steps(loaded, asked.waive),
-        line: said::line(survey),
-        kept_back: said::kept_back(survey),
-        arrived: arrivals::to_note(loaded.arrived),
+        today: language.day(survey.today, survey.today),
+        steps: steps::steps(language, loaded, asked.waive),
+        line: said::line(language, survey),
+        kept_back: said::kept_back(language, survey),
+        arrived: arrivals::to_note(language, loaded.arrived),
         is_open: survey.turnover.stage.is_open(),
-        parts: parts(survey, loaded.part),
+        parts: parts(language, survey, loaded.part),
         part: loaded.part.code(),
         before: all.asked.saturating_sub(sheet.asked),
         asked: all.asked,
-        answered: answered_items(survey, loaded.part),
-        matters: matters(survey, loaded.part),
-        late: late(survey),
+        answered: answered_items(language, survey, loaded.part),
+        matters: matters(language, survey, loaded.part),
+        late: late(language, survey),
         record: loaded.record.clone(),
-        ended: ended(survey),
+        ended: ended(language, survey),
         may_waive: context.actor().role == Role::Manager,
         waive: asked.waive,
         cancels: asked.cancels,
@@ -179,14 +184,14 @@ fn room_view(room: sheet::Room) -> RoomView {
         for group in fixture.groups {
             if groups.last().is_none_or(|last| last.name != group.name) {
                 groups.push(PartOfWalk {
-                    name: group.name,
+                    name: group.name.clone(),
                     fixtures: Vec::new(),
                 });
             }
             if let Some(last) = groups.last_mut() {
                 last.fixtures.push(AtFixture {
                     tag: fixture.tag.clone(),
-                    kind: fixture.kind,
+                    kind: fixture.kind.clone(),
                     group,
                 });
             }
@@ -198,70 +203,74 @@ fn room_view(room: sheet::Room) -> RoomView {
     }
 }
 
-fn summary(survey: &Survey) -> String {
+fn summary(language: Language, survey: &Survey) -> String {
     let facts = &survey.turnover.facts;
-    format!(
-        "Move-out {} · move-in {} · {}",
-        language::day(facts.move_out_on, survey.today),
-        said::day_and_distance(facts.move_in_on, survey.today),
-        unit_words::occupancy(crate::language::Language::ENGLISH, &survey.unit.facts)
-    )
+    language
+        .say("turnover-summary")
+        .with("out", language.day(facts.move_out_on, survey.today))
+        .with(
+            "in",
+            said::day_and_distance(language, facts.move_in_on, survey.today),
+        )
+        .with("occupancy", unit_words::occupancy(language, &survey.unit.facts))
+        .into()
 }
 
-fn ended(survey: &Survey) -> String {
+fn ended(language: Language, survey: &Survey) -> String {
     let one = &survey.turnover;
     let when = one
         .closed_at
-        .map(|at| language::day(survey.local(at).date(), survey.today))
+        .map(|at| language.day(survey.local(at).date(), survey.today))
         .unwrap_or_default();
-    match one.stage {
-        Stage::MovedIn => format!(
-            "Closed {when}, signed {}, account {}.",
-            one.signed_name,
-            survey.name(one.closed_by)
-        ),
-        Stage::Cancelled => format!("Cancelled {when} by {}.", survey.name(one.closed_by)),
-        _ => String::new(),
-    }
+    let said = match one.stage {
+        Stage::MovedIn => language
+            .say("turnover-closed-by")
+            .with("signed", &one.signed_name),
+        Stage::Cancelled => language.say("turnover-cancelled-by"),
+        _ => return String::new(),
+    };
+    said.with("day", when)
+        .with("person", said::who(language, survey, one.closed_by))
+        .into()
 }
 
-fn parts(survey: &Survey, current: TurnoverStage) -> Vec<Part> {
+fn parts(language: Language, survey: &Survey, current: TurnoverStage) -> Vec<Part> {
     let stages = TurnoverStage::ALL.iter().copied();
     stages
         .map(|stage| Part {
             code: stage.code(),
-            word: said::part(stage),
-            count: said::count(survey.list.count(stage)),
+            word: said::part(language, stage),
+            count: said::count(language, survey.list.count(stage)),
             current: stage == current,
         })
         .collect()
 }
 
-fn answered_items(survey: &Survey, part: TurnoverStage) -> Vec<Answered> {
+fn answered_items(language: Language, survey: &Survey, part: TurnoverStage) -> Vec<Answered> {
     let items = survey.list.items.iter().filter(|item| item.key.stage == part);
-    items.filter_map(|item| answered_item(survey, item)).collect()
+    items
+        .filter_map(|item| answered_item(language, survey, item))
+        .collect()
 }
 
-fn answered_item(survey: &Survey, item: &Item) -> Option<Answered> {
+fn answered_item(language: Language, survey: &Survey, item: &Item) -> Option<Answered> {
     let entry = &item.last()?.entry;
     let building = &survey.building.facts;
     let limits = Limits {
         profile: building.code_profile.clone(),
         length_unit: building.length_unit,
     };
-    let done = survey.local(entry.done_at);
     let part = item.key.part.map_or("", |part| part.code());
     Some(Answered {
-        name: survey.list.name(item),
+        name: language.item(&survey.list, item),
         outcome: entry.outcome.code(),
-        outcome_word: entry.outcome.name(),
-        said: answered::in_words(&item.check, entry, &limits),
+        outcome_word: language.word(entry.outcome),
+        said: language.answer(&item.check, entry, &limits),
         note: entry.note.clone(),
         who: format!(
-            "{}, {} · {}",
-            language::day(done.date(), survey.today),
-            done.format("%H:%M"),
-            survey.name(entry.person)
+            "{} · {}",
+            language.moment(entry.done_at, survey.building.facts.time_zone, survey.today),
+            said::who(language, survey, entry.person)
         ),
         again: if item.is_asked {
             format!(
@@ -274,7 +283,7 @@ fn answered_item(survey: &Survey, item: &Item) -> Option<Answered> {
     })
 }
 
-fn matters(survey: &Survey, part: TurnoverStage) -> Vec<MatterRow> {
+fn matters(language: Language, survey: &Survey, part: TurnoverStage) -> Vec<MatterRow> {
     let all = survey
         .list
         .matters
@@ -286,36 +295,40 @@ fn matters(survey: &Survey, part: TurnoverStage) -> Vec<MatterRow> {
             number: matter.deficiency.0,
             title: matter.title.clone(),
             severity: matter.severity.code(),
-            severity_word: matter.severity.name(),
-            place: place.map_or_else(|| "the unit".to_owned(), |place| place.label.clone()),
-            state: if matter.is_answered {
-                "answered"
-            } else {
-                "to look at"
-            },
+            severity_word: language.word(matter.severity),
+            place: place.map_or_else(
+                || language.say("turnover-the-unit").into(),
+                |place| place.label.clone(),
+            ),
+            state: language
+                .say(if matter.is_answered {
+                    "turnover-matter-answered"
+                } else {
+                    "turnover-matter-open"
+                })
+                .into(),
         }
     })
     .collect()
 }
 
 /// What came after the opening, each with its day.
-fn late(survey: &Survey) -> Vec<String> {
-    let day = |day| language::day(day, survey.today);
+fn late(language: Language, survey: &Survey) -> Vec<String> {
+    let day = |day| language.day(day, survey.today);
     let list = &survey.list;
     let items = list.items.iter().filter_map(|item| {
-        let why = match item.rechecks.first() {
-            Some(number) => format!(", re-check of No. {number}"),
-            None => String::new(),
+        let said = match item.rechecks.first() {
+            Some(number) => language.say("turnover-added-recheck").with("number", number.0),
+            None => language.say("turnover-added"),
         };
-        Some(format!("added {}: {}{why}", day(item.added_on?), list.name(item)))
+        let said = said.with("day", day(item.added_on?));
+        Some(said.with("what", language.item(list, item)).to_string())
     });
     let matters = list.matters.iter().filter_map(|matter| {
-        Some(format!(
-            "added {}: No. {}, {}",
-            day(matter.added_on?),
-            matter.deficiency,
-            matter.title
-        ))
+        let said = language.say("turnover-added-matter");
+        let said = said.with("day", day(matter.added_on?));
+        let said = said.with("number", matter.deficiency.0);
+        Some(said.with("title", &matter.title).to_string())
     });
     items.chain(matters).collect()
 }

@@ -7,13 +7,12 @@ use chrono::NaiveDate;
 use super::work::{self, CheckRow, RepairRow, Walk};
 use crate::actions::visits::{PlanVisit, plan};
 use crate::clock::Now;
-use crate::domain::code::Coded as _;
 use crate::domain::due::State;
 use crate::domain::register::person::{Actor, Role};
 use crate::domain::register::{Building, PersonId, Unit, UnitId};
 use crate::domain::visit::{Service, earliest_entry, needs_notice};
 use crate::error::{Error, FieldError, Result};
-use crate::language::{self, Language};
+use crate::language::Language;
 use crate::store::lists::deficiencies::staff_of;
 use crate::store::{AnyConnection, buildings, households, units, visits};
 use crate::web::choice::{Choice, Fact};
@@ -81,8 +80,8 @@ impl Found {
 /// When there is no such unit that may be seen.
 pub async fn show(context: Context, request: HttpRequest) -> PageResult {
     let fields = Fields::from_urlencoded(request.query_string().as_bytes());
-    let chrome = Chrome::new(&context, &request, "Plan a visit");
-    let (now, asked) = (context.now, fields.clone());
+    let chrome = chrome(&context, &request);
+    let (now, asked) = ((context.now, context.language()), fields.clone());
     let found = context
         .read(move |conn, actor| match unit_of(conn, actor, &asked)? {
             Some(unit) => find(conn, actor, now, unit).map(|found| Some(Box::new(found))),
@@ -104,7 +103,10 @@ pub async fn show(context: Context, request: HttpRequest) -> PageResult {
             })
         }
         Ok(None) => respond::page(&choose_unit(&context, chrome, fields, Vec::new()).await?),
-        Err(Ok(errors)) => respond::form_again(&choose_unit(&context, chrome, fields, errors).await?),
+        Err(Ok(errors)) => {
+            let errors = context.language().errors(errors);
+            respond::form_again(&choose_unit(&context, chrome, fields, errors).await?)
+        }
         Err(Err(other)) => Err(other.into()),
     }
 }
@@ -144,12 +146,17 @@ pub async fn submit(context: Context, request: HttpRequest, form: Form) -> PageR
         .await;
     match done.map_err(to_mend) {
         Ok((visit, day)) => {
-            let said = format!("Visit planned for {}.", language::day(day, context.today()));
+            let day = context.language().day(day, context.today());
+            let said = context.say("plan-planned").with("day", day).to_string();
             Ok(respond::redirect_saying(&format!("/visits/{visit}"), &said))
         }
         Err(Ok(errors)) => again(&context, &request, fields, errors).await,
         Err(Err(other)) => Err(other.into()),
     }
+}
+
+fn chrome(context: &Context, request: &HttpRequest) -> Chrome {
+    Chrome::new(context, request, &context.say("visits-plan").to_string()).spoken()
 }
 
 async fn again(
@@ -158,8 +165,9 @@ async fn again(
     fields: Fields,
     errors: Vec<FieldError>,
 ) -> PageResult {
-    let chrome = Chrome::new(context, request, "Plan a visit");
-    let (now, asked) = (context.now, fields.clone());
+    let chrome = chrome(context, request);
+    let errors = context.language().errors(errors);
+    let (now, asked) = ((context.now, context.language()), fields.clone());
     let found = context
         .read(move |conn, actor| match unit_of(conn, actor, &asked)? {
             Some(unit) => find(conn, actor, now, unit).map(|found| Some(Box::new(found))),
@@ -258,11 +266,16 @@ fn is_open(row: &CheckRow, today: NaiveDate) -> bool {
         .is_some_and(|window| window.state(today) != State::Later)
 }
 
-fn find(conn: &mut AnyConnection, actor: &Actor, now: Now, unit: UnitId) -> Result<Found> {
+fn find(
+    conn: &mut AnyConnection,
+    actor: &Actor,
+    (now, language): (Now, Language),
+    unit: UnitId,
+) -> Result<Found> {
     let (building, unit) = units::by_key(conn, &actor.scope, unit)?;
     let zone = building.facts.time_zone;
     let today = now.date_in(zone);
-    let walk = Walk::load(conn, actor, unit.id, today)?;
+    let walk = Walk::load(conn, actor, unit.id, today)?.read_in(language);
     let (open, mut later): (Vec<_>, Vec<_>) = walk.due().into_iter().partition(|row| is_open(row, today));
     later.sort_by_key(|row| row.window.map(|window| window.opens()));
     let minutes: f64 = open.iter().map(|row| row.minutes).sum();
@@ -278,62 +291,65 @@ fn find(conn: &mut AnyConnection, actor: &Actor, now: Now, unit: UnitId) -> Resu
         home: format!("/units/{}", unit.id),
         building: building.facts.code.clone(),
         building_name: building.facts.name.clone(),
-        heading: format!("Plan a visit, unit {}", unit.facts.label),
+        heading: language.say("plan-head").with("unit", &unit.facts.label).into(),
         notice: if needs_notice {
-            notice(
-                &building,
-                earliest.date(),
-                &earliest.format("%H:%M").to_string(),
-                today,
-            )
+            language
+                .say("plan-notice")
+                .with("building", &building.facts.name)
+                .with("hours", building.facts.notice_hours)
+                .with("day", language.day(earliest.date(), today))
+                .with("time", earliest.format("%H:%M").to_string())
+                .into()
         } else {
             String::new()
         },
-        planned: planned(conn, &unit, today)?,
+        planned: planned(conn, language, &unit, today)?,
         technicians: staff
             .into_iter()
             .map(|(id, name)| Choice::new(id.to_string(), name))
             .collect(),
-        everything: work::load_in_words(Language::ENGLISH, open.len(), minutes, 0),
+        everything: work::load_in_words(language, open.len(), minutes, 0),
         open,
         later,
-        repairs: work::repairs(conn, actor, now, unit.id)?,
-        entry: entry(conn, &building, &unit, today)?,
+        repairs: work::repairs(conn, actor, now, language, unit.id)?,
+        entry: entry(conn, language, &building, &unit, today)?,
         day: if needs_notice { earliest.date() } else { today }.to_string(),
         technician: technician.map(|person| person.to_string()).unwrap_or_default(),
     })
 }
 
-fn notice(building: &Building, day: NaiveDate, time: &str, today: NaiveDate) -> String {
-    format!(
-        "{} asks for notice of {} h: given now, enter not before {}, {time}.",
-        building.facts.name,
-        building.facts.notice_hours,
-        language::day(day, today)
-    )
-}
-
 /// Visits that are planned into the unit already, in words.
-fn planned(conn: &mut AnyConnection, unit: &Unit, today: NaiveDate) -> Result<Vec<String>> {
+fn planned(
+    conn: &mut AnyConnection,
+    language: Language,
+    unit: &Unit,
+    today: NaiveDate,
+) -> Result<Vec<String>> {
     let planned = visits::planned_in(conn, unit.id)?;
     Ok(planned
         .into_iter()
         .map(|visit| {
-            format!(
-                "A visit is planned already for {}: number {}, {}.",
-                language::day(visit.on_date, today),
-                visit.id,
-                visit.status.code()
-            )
+            language
+                .say("plan-already")
+                .with("day", language.day(visit.on_date, today))
+                .with("visit", visit.id.0)
+                .with("state", language.word(visit.status).to_lowercase())
+                .to_string()
         })
         .collect())
 }
 
-fn entry(conn: &mut AnyConnection, building: &Building, unit: &Unit, today: NaiveDate) -> Result<Vec<Fact>> {
+fn entry(
+    conn: &mut AnyConnection,
+    language: Language,
+    building: &Building,
+    unit: &Unit,
+    today: NaiveDate,
+) -> Result<Vec<Fact>> {
     let living = households::of_unit(conn, unit.id)?
         .into_iter()
         .find(|household| household.lives_there_on(today));
     Ok(living.map_or_else(Vec::new, |household| {
-        unit_words::entry(&household.entry(), building.facts.notice_hours)
+        unit_words::entry_in(language, &household.entry(), building.facts.notice_hours)
     }))
 }

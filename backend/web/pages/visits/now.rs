@@ -10,7 +10,7 @@ use crate::domain::register::UnitId;
 use crate::domain::register::person::Actor;
 use crate::domain::visit::Service;
 use crate::error::Result;
-use crate::language::{self, Language};
+use crate::language::Language;
 use crate::store::lists::due::Key;
 use crate::store::{AnyConnection, units, visits};
 use crate::web::chrome::Chrome;
@@ -40,11 +40,11 @@ struct NowPage {
 /// # Errors
 /// When there is no such unit that may be seen.
 pub async fn show(context: Context, request: HttpRequest, unit: web::Path<i64>) -> PageResult {
-    let (now, unit) = (context.now, UnitId(*unit));
+    let (now, unit) = ((context.now, context.language()), UnitId(*unit));
     let mut page = context
         .read(move |conn, actor| load(conn, actor, now, unit))
         .await?;
-    page.chrome = Chrome::new(&context, &request, &page.heading);
+    page.chrome = Chrome::new(&context, &request, &page.heading).spoken();
     respond::page(&page)
 }
 
@@ -60,11 +60,16 @@ pub async fn submit(context: Context, unit: web::Path<i64>, _form: Form) -> Page
     let to = format!("/units/{unit}/record?visit={}", begun.visit);
     Ok(respond::redirect_saying(
         &to,
-        &format!("Your visit is open: {}.", begun.words()),
+        &context.language().count("now-open", begun.services),
     ))
 }
 
-fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, unit: UnitId) -> Result<NowPage> {
+fn load(
+    conn: &mut AnyConnection,
+    actor: &Actor,
+    (now, language): (Now, Language),
+    unit: UnitId,
+) -> Result<NowPage> {
     let (building, unit) = units::by_key(conn, &actor.scope, unit)?;
     let today = now.date_in(building.facts.time_zone);
     let planned = mine(conn, actor, unit.id, today)?;
@@ -80,8 +85,10 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, unit: UnitId) -> Resu
         Service::Check { fixture, part, check } => Some(Key { fixture, part, check }),
         Service::Repair(_) => None,
     });
-    let checks = Walk::load(conn, actor, unit.id, today)?.rows(keys);
-    let mut repairs = work::repairs(conn, actor, now, unit.id)?;
+    let checks = Walk::load(conn, actor, unit.id, today)?
+        .read_in(language)
+        .rows(keys);
+    let mut repairs = work::repairs(conn, actor, now, language, unit.id)?;
     repairs.retain(|row| services.contains(&Service::Repair(row.id)));
     let minutes: f64 = checks.iter().map(|row| row.minutes).sum();
     Ok(NowPage {
@@ -90,10 +97,10 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, unit: UnitId) -> Resu
         home: format!("/units/{}", unit.id),
         building: building.facts.code.clone(),
         building_name: building.facts.name.clone(),
-        heading: format!("In unit {} now", unit.facts.label),
+        heading: language.say("now-head").with("unit", &unit.facts.label).into(),
         unit_label: unit.facts.label.clone(),
-        load: work::load_in_words(Language::ENGLISH, checks.len(), minutes, repairs.len()),
-        planned: planned.map(|visit| (visit.id.0, language::day(visit.on_date, today))),
+        load: work::load_in_words(language, checks.len(), minutes, repairs.len()),
+        planned: planned.map(|visit| (visit.id.0, language.day(visit.on_date, today))),
         checks,
         repairs,
     })

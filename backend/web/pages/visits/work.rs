@@ -169,7 +169,13 @@ impl Walk {
 ///
 /// # Errors
 /// When the database does not answer.
-pub fn repairs(conn: &mut AnyConnection, actor: &Actor, now: Now, unit: UnitId) -> Result<Vec<RepairRow>> {
+pub fn repairs(
+    conn: &mut AnyConnection,
+    actor: &Actor,
+    now: Now,
+    language: Language,
+    unit: UnitId,
+) -> Result<Vec<RepairRow>> {
     let standing = deficiencies::standing_in(conn, &[unit])?;
     let unit = spots::unit(conn, &actor.scope, unit)?;
     let labels = spots::tags_of(conn, unit.id)?;
@@ -182,7 +188,7 @@ pub fn repairs(conn: &mut AnyConnection, actor: &Actor, now: Now, unit: UnitId) 
                 now,
                 unit.building.zone,
                 tag.map_or("", |(_, label, _)| label),
-                Language::ENGLISH,
+                language,
             )
         })
         .collect())
