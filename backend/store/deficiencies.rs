@@ -297,7 +297,7 @@ pub fn events_of(conn: &mut AnyConnection, ids: &[DeficiencyId]) -> Result<Vec<E
         found.extend(read_events(
             deficiency_events::table
                 .filter(deficiency_events::deficiency_id.eq_any(chunk.iter().map(|id| id.0)))
-                .order(deficiency_events::id)
+                .order((deficiency_events::at, deficiency_events::id))
                 .load(conn)?,
         )?);
     }

@@ -7,7 +7,7 @@ use diesel::prelude::*;
 use uuid::Uuid;
 
 use super::coded::{part_code, read_code, read_part};
-use super::schema::{results, turnovers, visits};
+use super::schema::{checks, results, turnovers, visits};
 use super::{AnyConnection, Tx};
 use crate::domain::code::Coded;
 use crate::domain::register::{
@@ -243,6 +243,40 @@ pub fn of_turnover(conn: &mut AnyConnection, turnover: TurnoverId) -> Result<Vec
         .order((results::done_at, results::id))
         .load(conn)?;
     in_turn(rows)
+}
+
+/// Of which fixtures some checks were answered at some places, those that could not be checked left aside, and the answers of one turnover.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn answered_at(
+    conn: &mut AnyConnection,
+    tags: &[TagId],
+    codes: &[&str],
+    but: Option<TurnoverId>,
+) -> Result<Vec<(FixtureId, String)>> {
+    let tags: Vec<i64> = tags.iter().map(|tag| tag.0).collect();
+    let mut query = results::table
+        .inner_join(checks::table)
+        .filter(results::tag_id.eq_any(tags))
+        .filter(checks::code.eq_any(codes.to_vec()))
+        .filter(results::outcome.ne(Outcome::NotChecked.code()))
+        .select((results::fixture_id, checks::code))
+        .distinct()
+        .into_boxed();
+    if let Some(TurnoverId(but)) = but {
+        query = query.filter(
+            results::turnover_id
+                .is_null()
+                .or(results::turnover_id.ne(but))
+                .assume_not_null(),
+        );
+    }
+    let rows: Vec<(i64, String)> = query.load(conn)?;
+    Ok(rows
+        .into_iter()
+        .map(|(fixture, code)| (FixtureId(fixture), code))
+        .collect())
 }
 
 /// The results that were recorded on a visit, in the order in which they were done.

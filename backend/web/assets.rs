@@ -1,12 +1,24 @@
-//! Style, script and icons, embedded in the binary. The style's pieces are joined in the order of their names' list.
+//! Style, script and icons, embedded in the binary. The style's pieces are joined in the order of their names' list. Each is packed once, as
+//! small as it gets: on a phone's line it is what is waited for.
 
-use actix_web::http::header;
-use actix_web::{HttpResponse, web};
+use std::io::Write as _;
+use std::sync::Arc;
+
+use actix_web::http::header::{
+    self, AcceptEncoding, ContentEncoding, ETag, Encoding, EntityTag, Header as _, IfNoneMatch,
+};
+use actix_web::{HttpRequest, HttpResponse, web};
+use flate2::Compression;
+use flate2::write::GzEncoder;
 use rust_embed::RustEmbed;
 use sha2::{Digest as _, Sha256};
 
 use super::error::PageResult;
-use crate::error::Error;
+use crate::error::{Error, Result};
+use crate::kept::Kept;
+
+/// Packed files by the sum of what they hold, at most so many bytes together.
+static PACKED: Kept<String, Arc<Vec<u8>>> = Kept::new(4 << 20);
 
 #[derive(RustEmbed)]
 #[folder = "templates/assets/"]
@@ -17,11 +29,11 @@ const STYLE: &[&str] = &[
     "tokens", "sheet", "words", "forms", "tables", "pictures", "phone", "walk", "print", "labels",
 ];
 
-/// Answers with one file.
+/// Answers with one file, or that the browser has it already.
 ///
 /// # Errors
 /// When there is no such file.
-pub async fn show(file: web::Path<String>) -> PageResult {
+pub async fn show(request: HttpRequest, file: web::Path<String>) -> PageResult {
     let name = file.into_inner();
     let bytes = if name == "anglestop.css" {
         Some(style())
@@ -30,10 +42,58 @@ pub async fn show(file: web::Path<String>) -> PageResult {
     };
     let bytes = bytes.ok_or_else(|| Error::not_found("such file"))?;
     let media_type = mime_guess::from_path(&name).first_or_octet_stream();
-    Ok(HttpResponse::Ok()
-        .content_type(media_type)
+    let sum = sum_of(&bytes);
+    let tag = EntityTag::new_weak(sum.clone());
+    let is_known = match IfNoneMatch::parse(&request) {
+        Ok(IfNoneMatch::Items(known)) => known.iter().any(|one| one.weak_eq(&tag)),
+        Ok(IfNoneMatch::Any) | Err(_) => false,
+    };
+    let mut answer = if is_known {
+        HttpResponse::NotModified()
+    } else {
+        HttpResponse::Ok()
+    };
+    answer
+        .insert_header(ETag(tag))
         .insert_header((header::CACHE_CONTROL, "no-cache"))
-        .body(bytes))
+        .insert_header((header::VARY, "Accept-Encoding"));
+    if is_known {
+        return Ok(answer.finish());
+    }
+    answer.content_type(media_type);
+    if !takes_gzip(&request) {
+        return Ok(answer.body(bytes));
+    }
+    let packed = packed(sum, &bytes)?;
+    Ok(answer
+        .insert_header(ContentEncoding::Gzip)
+        .body(packed.as_ref().clone()))
+}
+
+fn takes_gzip(request: &HttpRequest) -> bool {
+    let offered = [Encoding::gzip(), Encoding::identity()];
+    let accepted = AcceptEncoding::parse(request).ok();
+    accepted.and_then(|accepted| accepted.negotiate(offered.iter())) == Some(Encoding::gzip())
+}
+
+fn packed(sum: String, bytes: &[u8]) -> Result<Arc<Vec<u8>>> {
+    if let Some(packed) = PACKED.get(&sum) {
+        return Ok(packed);
+    }
+    let mut into = GzEncoder::new(Vec::new(), Compression::best());
+    into.write_all(bytes).map_err(Error::internal)?;
+    let packed = Arc::new(into.finish().map_err(Error::internal)?);
+    PACKED.put_weighing(sum, Arc::clone(&packed), packed.len());
+    Ok(packed)
+}
+
+/// Of what a file holds, hexadecimal.
+fn sum_of(bytes: &[u8]) -> String {
+    Sha256::digest(bytes)
+        .iter()
+        .take(16)
+        .map(|byte| format!("{byte:02x}"))
+        .collect()
 }
 
 fn style() -> Vec<u8> {

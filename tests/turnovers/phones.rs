@@ -117,6 +117,13 @@ fn the_file_and_the_command_say_the_same_of_the_phones() {
             "2026-02-03 20:00:00",
             (1, 0),
         );
+        phone(
+            &fleet.db,
+            ("three", unit, rosa),
+            "2026-02-04 16:00:00",
+            "2026-02-04 21:00:00",
+            (0, 0),
+        );
         let mut out = Vec::new();
         fleet
             .db
@@ -124,8 +131,8 @@ fn the_file_and_the_command_say_the_same_of_the_phones() {
             .unwrap();
         let file = String::from_utf8(out).unwrap();
         assert!(
-            file.ends_with(",2026-02-04T20:05:00Z,4,2,,,\r\n"),
-            "the last heard, and what all hold: {file}"
+            file.ends_with(",2026-02-03T20:00:00Z,4,2,,,\r\n"),
+            "the longest silent of those that hold something, and what all hold: {file}"
         );
         let list = |words: &[&str]| {
             let output = Command::new(env!("CARGO_BIN_EXE_anglestop"))
@@ -140,11 +147,11 @@ fn the_file_and_the_command_say_the_same_of_the_phones() {
         assert!(text.contains("Rosa Vance's phone last heard Wed 4 Feb"), "{text}");
         let json: serde_json::Value = serde_json::from_str(&list(&["--json"])).unwrap();
         let phones = json[0]["phones"].as_array().unwrap();
-        assert_eq!(phones.len(), 2);
+        assert_eq!(phones.len(), 3);
         assert_eq!(
             (
-                phones[0]["heard_at"].as_str(),
-                phones[0]["unsent_photos"].as_i64()
+                phones[1]["heard_at"].as_str(),
+                phones[1]["unsent_photos"].as_i64()
             ),
             (Some("2026-02-04T20:05:00Z"), Some(2))
         );

@@ -145,7 +145,7 @@ fn one_changed_row_is_found_and_named() {
         let (_, id) = closed(&fleet.db);
         sql(
             &fleet.db,
-            "UPDATE results SET reading = '2 s' WHERE id = (SELECT min(id) FROM results WHERE reading <> '')",
+            "UPDATE results SET reading = '2 s' WHERE id = (SELECT min(id) FROM results WHERE reading = '10')",
         );
         let sentence = only(&fleet.db, id);
         assert!(

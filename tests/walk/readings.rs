@@ -110,3 +110,30 @@ fn a_reading_far_from_what_is_usual_is_asked_about_once() {
     phone.until_sent(30);
     assert_eq!(office.results()[0].reading, "4500", "it takes the answer");
 }
+
+#[test]
+fn the_stopwatch_goes_on_while_the_screen_is_drawn_anew() {
+    let fleet = sqlite();
+    let office = Office::open(&fleet, 12);
+    let phone = Thumb::in_hand(&office);
+    let unit = office.unit.0;
+    let key = phone.chrome.ask(&format!(
+        "const store = await import('/assets/phone/store.js');
+         return (await store.unit({unit})).items.find((one) => one.answer.tool === 'stopwatch').key"
+    ));
+    let screen = format!("#/{unit}/i/{}", key.as_str().unwrap());
+    phone.go(&screen);
+    phone.tap("#stopwatch");
+    for _ in 0..4 {
+        std::thread::sleep(std::time::Duration::from_millis(400));
+        phone
+            .chrome
+            .script("dispatchEvent(new HashChangeEvent('hashchange'))");
+    }
+    phone.go(&format!("#/{unit}"));
+    phone.go(&screen);
+    phone.until("return Number.parseInt(document.querySelector('#stopwatch-face').textContent, 10) >= 2");
+    phone.tap("#stopwatch");
+    phone.until("return Number(document.querySelector('#reading').value) >= 2");
+    assert!(phone.chrome.console_errors().is_empty());
+}

@@ -187,7 +187,18 @@ impl Thumb {
              row?.setAttribute('data-unit', ''); return !!row"
         ));
         assert_eq!(marked, Value::Bool(true), "{label}:\n{}", self.chrome.text());
-        self.tap_on("[data-unit]");
+        // The list may be drawn anew between the look and the tap, when an answer of the server comes in: a thumb taps again.
+        self.tap("[data-unit]");
+        let until = Instant::now() + Duration::from_secs(5);
+        while self.hash() == "#" && Instant::now() < until {
+            std::thread::sleep(Duration::from_millis(20));
+        }
+        if self.hash() == "#" {
+            self.tap("[data-unit]");
+        }
+        self.until(
+            "return location.hash.length > 2 && document.documentElement.dataset.drawn === location.hash",
+        );
     }
 
     /// One step of the walk: passes what the screen asks, or goes on. False when nothing is left to answer here.
@@ -203,10 +214,12 @@ impl Thumb {
             };
             self.tap_on(css);
         } else {
-            if !self.has(".bars a.first[href*='/s/']") {
+            // A stretch that asks a single thing leads to that at once.
+            let onward = ".bars a.first[href*='/s/'], .bars a.first[href*='/i/']";
+            if !self.has(onward) {
                 return false;
             }
-            self.tap_on(".bars a.first[href*='/s/']");
+            self.tap_on(onward);
         }
         true
     }

@@ -10,7 +10,7 @@ use crate::domain::code::Coded as _;
 use crate::domain::register::FixtureId;
 use crate::domain::register::person::Actor;
 use crate::domain::result::Outcome;
-use crate::domain::trade::clearance::{Clearance, Decision, Dimension, OWN, Profile, Taken, Typed};
+use crate::domain::trade::clearance::{Clearance, Decision, Dimension, OWN, PLAN, Profile, Taken, Typed};
 use crate::domain::trade::evidence::Detail;
 use crate::domain::trade::{FixtureKind, ProfileCode, Verdict};
 use crate::error::{Error, FieldError, Result};
@@ -21,7 +21,7 @@ use crate::store::spots::Spot;
 use crate::store::{AnyConnection, Db, Tx, audit, settings, spots};
 
 /// The check under which clearances are kept.
-pub const CHECK: &str = "wc_clearance_plan";
+pub const CHECK: &str = PLAN;
 
 /// Clearances as typed.
 #[derive(Debug, Clone, Default)]

@@ -6,8 +6,9 @@ use std::sync::Arc;
 use super::ground::Ground;
 use crate::actions::visits as of_visits;
 use crate::domain::register::person::Actor;
-use crate::domain::register::{CheckId, DeficiencyId, FixtureId};
+use crate::domain::register::{CheckId, DeficiencyId, FixtureId, TagId};
 use crate::domain::result::{Deficiency, Entry};
+use crate::domain::trade::clearance::{TELLING, is_unmeasured};
 use crate::domain::trade::{Check, PartKind, TurnoverStage};
 use crate::domain::turnover::checklist::room_ranks;
 use crate::domain::visit::{Service, Visit};
@@ -101,6 +102,9 @@ fn on_visit(
         asked: Vec::new(),
         matters: Vec::new(),
     };
+    for spot in unmeasured(conn, ground, &given)? {
+        all.asked.extend(one(ground, spot, given.get(&spot)));
+    }
     for service in services {
         let spot = match service {
             Service::Check { fixture, part, check } => Some((fixture, part, check)),
@@ -122,6 +126,29 @@ fn on_visit(
         }
     }
     Ok(all)
+}
+
+/// The distances that nobody measured before the visit.
+fn unmeasured(
+    conn: &mut AnyConnection,
+    ground: &Ground<'_>,
+    given: &HashMap<Spot, Entry>,
+) -> Result<Vec<Spot>> {
+    let tags: Vec<TagId> = ground.spots.iter().map(|spot| spot.tag).collect();
+    let known = results::answered_at(conn, &tags, &TELLING, None)?;
+    let mut found = Vec::new();
+    for spot in &ground.spots {
+        let known = known.iter().filter(|(fixture, _)| *fixture == spot.fixture);
+        let known: Vec<&str> = known.map(|(_, check)| check.as_str()).collect();
+        for id in &ground.once {
+            let asked = (spot.fixture, None, *id);
+            let code = ground.checks.get(id).map_or("", |check| check.code.as_str());
+            if is_unmeasured(code, &known) || given.contains_key(&asked) {
+                found.push(asked);
+            }
+        }
+    }
+    Ok(found)
 }
 
 /// Where a deficiency is looked at again: what stands at its place now, when that is asked its check.

@@ -13,6 +13,7 @@ use crate::domain::register::person::Scope;
 use crate::domain::register::{Building, CheckId, FixtureId, Part, TagId, Unit};
 use crate::domain::result::setting::use_at;
 use crate::domain::result::{Deficiency, DeficiencyStatus, Neighbour, setting};
+use crate::domain::trade::clearance::READ_ONCE;
 use crate::domain::trade::life::{Item, Lives};
 use crate::domain::trade::outcome::Context;
 use crate::domain::trade::{Check, PartKind, Severity};
@@ -35,6 +36,8 @@ pub(super) struct Ground<'a> {
     pub windows: HashMap<asked::Spot, Window>,
     parts: BTreeMap<FixtureId, Vec<Part>>,
     pub codes: HashMap<TagId, Vec<String>>,
+    /// The checks that read a distance once.
+    pub once: Vec<CheckId>,
     lives: &'a Lives,
 }
 
@@ -56,6 +59,11 @@ impl<'a> Ground<'a> {
             checks: checks
                 .iter()
                 .map(|stored| (stored.id, Arc::clone(&stored.check)))
+                .collect(),
+            once: checks
+                .iter()
+                .filter(|stored| stored.active && READ_ONCE.contains(&stored.check.code.as_str()))
+                .map(|stored| stored.id)
                 .collect(),
             windows: rows
                 .map(|row| ((row.fixture, row.part, row.check), row.window))

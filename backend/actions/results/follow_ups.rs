@@ -27,7 +27,6 @@ use crate::store::{Tx, checks, spots};
 /// What is known of the places of a batch, kept up to date while its answers are followed.
 pub(super) struct Ledger<'a> {
     actor: &'a Actor,
-    now: Now,
     times: HashMap<BuildingId, CorrectionTimes>,
     escalation: Escalation,
     deficiencies: Vec<Deficiency>,
@@ -48,7 +47,6 @@ impl<'a> Ledger<'a> {
             .unwrap_or(now.0);
         let mut ledger = Self {
             actor,
-            now,
             times: HashMap::new(),
             escalation: times::escalation(tx)?,
             deficiencies: deficiencies::at_tags(tx, &tags)?,
@@ -223,7 +221,7 @@ impl<'a> Ledger<'a> {
             Some(before) => format!("{}. Repeats number {before}.", opened.title),
             None => opened.title.clone(),
         };
-        self.event(tx, opened.id, EventKind::Opened, words, result)?;
+        self.event(tx, taken, opened.id, EventKind::Opened, words, result)?;
         let id = opened.id;
         self.deficiencies.push(opened);
         Ok(id)
@@ -254,7 +252,7 @@ impl<'a> Ledger<'a> {
         } else {
             format!("{}. {note}", taken.entry.reason)
         };
-        self.event(tx, id, EventKind::FailedAgain, words, result)
+        self.event(tx, taken, id, EventKind::FailedAgain, words, result)
     }
 
     fn close(
@@ -277,8 +275,15 @@ impl<'a> Ledger<'a> {
         } else {
             format!("{} passed. {}", taken.check.check.title, taken.entry.note)
         };
-        self.event(tx, id, EventKind::RecheckPassed, said, result)?;
-        self.event(tx, id, EventKind::Closed, format!("{}.", how.name()), result)
+        self.event(tx, taken, id, EventKind::RecheckPassed, said, result)?;
+        self.event(
+            tx,
+            taken,
+            id,
+            EventKind::Closed,
+            format!("{}.", how.name()),
+            result,
+        )
     }
 
     fn known(&mut self, id: DeficiencyId) -> Result<&mut Deficiency> {
@@ -288,9 +293,11 @@ impl<'a> Ledger<'a> {
             .ok_or_else(|| Error::not_found("such deficiency"))
     }
 
+    /// A line of a deficiency's history, on the instant at which it was seen: a phone without signal brings it later.
     fn event(
         &self,
         tx: &mut Tx<'_>,
+        taken: &Taken,
         deficiency: DeficiencyId,
         kind: EventKind,
         text: String,
@@ -300,7 +307,7 @@ impl<'a> Ledger<'a> {
             tx,
             &Event {
                 deficiency,
-                at: self.now.0,
+                at: taken.entry.done_at,
                 person: self.actor.person,
                 kind,
                 text,

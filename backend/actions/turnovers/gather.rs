@@ -3,11 +3,11 @@
 use crate::domain::register::DeficiencyId;
 use crate::domain::register::ResultId;
 use crate::domain::register::person::Scope;
-use crate::domain::result::Deficiency;
-use crate::domain::result::Entry;
+use crate::domain::result::{Deficiency, Entry, EventKind};
 use crate::domain::turnover::{Turnover, Waiver};
 use crate::error::{Error, Result};
 use crate::exchange::manifest::{Names, PhotoRow, Rows};
+use crate::store::deficiencies::Event;
 use crate::store::lists::deficiencies::names as names_of;
 use crate::store::lists::turnovers::Survey;
 use crate::store::photos::{self, Photo};
@@ -95,6 +95,15 @@ fn gather(
         put_right,
         photos,
     })
+}
+
+/// What was done about the deficiencies of a record.
+pub(super) fn repairs(conn: &mut AnyConnection, gathered: &Gathered) -> Result<Vec<Event>> {
+    let all = gathered.left.iter().chain(&gathered.put_right);
+    let ids: Vec<DeficiencyId> = all.map(|one| one.id).collect();
+    let mut events = deficiencies::events_of(conn, &ids)?;
+    events.retain(|event| event.kind == EventKind::Repaired);
+    Ok(events)
 }
 
 /// The names that stand beside the rows.

@@ -38,12 +38,14 @@ pub(super) fn issue(
     let sum = sha256_of(&made_from);
     let earlier = earlier_versions(tx, survey)?;
     let photos = with_bytes(tx, &gathered)?;
+    let repairs = gather::repairs(tx, &gathered)?;
     let closing = Closing {
         survey,
         closed,
         number,
         closed_by: &actor.name,
         put_right: &gathered.put_right,
+        repairs: &repairs,
         earlier: &earlier,
         photos: &photos,
         manifest: &sum,

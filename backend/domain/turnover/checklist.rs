@@ -14,6 +14,7 @@ use super::item::{Answer, Count, Item, ItemKey, Matter, counts_after};
 use crate::domain::register::{CheckId, DeficiencyId, FixtureId, TagId};
 use crate::domain::result::Outcome;
 use crate::domain::result::{Deficiency, DeficiencyStatus};
+use crate::domain::trade::clearance::is_unmeasured;
 use crate::domain::trade::{PartKind, TurnoverStage};
 
 /// The checklist of a turnover.
@@ -40,6 +41,7 @@ impl Checklist {
     pub fn make(facts: &Facts<'_>) -> Self {
         let mut asked: BTreeMap<ItemKey, Asking> = BTreeMap::new();
         ask_stages(facts, &mut asked);
+        ask_unmeasured(facts, &mut asked);
         ask_due(facts, &mut asked);
         let matters = ask_rechecks(facts, &mut asked);
         let mut items = items(facts, &asked);
@@ -140,6 +142,25 @@ fn ask_stages(facts: &Facts<'_>, asked: &mut BTreeMap<ItemKey, Asking>) {
                 for &stage in &offered.check.turnover {
                     asked.entry(key(standing.fixture, part, *id, stage)).or_default();
                 }
+            }
+        }
+    }
+}
+
+/// What nobody ever measured is measured while the unit is empty.
+fn ask_unmeasured(facts: &Facts<'_>, asked: &mut BTreeMap<ItemKey, Asking>) {
+    for standing in facts.standing {
+        let known = facts
+            .measured
+            .iter()
+            .filter(|(fixture, _)| *fixture == standing.fixture);
+        let known: Vec<&str> = known.map(|(_, check)| check.as_str()).collect();
+        for (id, offered) in facts.checks.iter().filter(|(_, offered)| offered.is_on) {
+            let check = &offered.check;
+            if is_unmeasured(check.code.as_str(), &known) && check.is_asked_of(standing.kind, None) {
+                asked
+                    .entry(key(standing.fixture, None, *id, TurnoverStage::Found))
+                    .or_default();
             }
         }
     }

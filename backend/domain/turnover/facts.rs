@@ -109,4 +109,6 @@ pub struct Facts<'a> {
     pub known: Option<&'a [KnownItem]>,
     /// Words about deficiencies.
     pub words: &'a [Word],
+    /// Which checks that tell a distance were answered of what stands in the unit, this turnover left aside.
+    pub measured: &'a [(FixtureId, String)],
 }

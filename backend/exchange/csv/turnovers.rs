@@ -92,7 +92,7 @@ pub const COLUMNS: [Column; 21] = [
     Column::new("note", "Free text", "text", "Keys at the front desk").or_blank("none"),
     Column::new(
         "phone_heard_at",
-        "When the phone that fetched the unit was last heard, UTC",
+        "When the phone that holds what is not sent was last heard, UTC; when none does, the one heard last",
         "instant",
         "2026-11-24T20:05:00Z",
     )
@@ -151,6 +151,13 @@ pub struct Beside<'a> {
     pub record: Option<(i64, &'a str, Option<&'a str>)>,
 }
 
+/// Of the phones that hold something the one that is silent longest: what it holds is on no other.
+fn heard_at(phones: &[Heard]) -> Option<NaiveDateTime> {
+    let holding = phones.iter().filter(|phone| phone.holds_something());
+    let longest = holding.map(|phone| phone.heard_at).min();
+    longest.or_else(|| phones.first().map(|phone| phone.heard_at))
+}
+
 /// What all phones hold; blank without one.
 fn sum(phones: &[Heard], of: impl Fn(&Heard) -> usize) -> Cell<'static> {
     if phones.is_empty() {
@@ -205,7 +212,7 @@ impl<W: Write> TurnoverWriter<W> {
             closed_by,
             Cell::text(&turnover.signed_name),
             Cell::text(&turnover.facts.note),
-            instant(beside.phones.first().map(|phone| phone.heard_at)),
+            instant(heard_at(beside.phones)),
             sum(beside.phones, |phone| phone.unsent_answers),
             sum(beside.phones, |phone| phone.unsent_photos),
             number,

@@ -7,9 +7,12 @@ use diesel::prelude::*;
 
 use crate::clock::Now;
 use crate::domain::register::person::Scope;
-use crate::domain::register::{Building, BuildingId, CheckId, FixtureId, PersonId, TurnoverId, Unit, UnitId};
+use crate::domain::register::{
+    Building, BuildingId, CheckId, FixtureId, PersonId, TagId, TurnoverId, Unit, UnitId,
+};
 use crate::domain::result::{Deficiency, EventKind};
 use crate::domain::trade::check::BuildingFacts;
+use crate::domain::trade::clearance::TELLING;
 use crate::domain::turnover::{
     Answer, Block, Checklist, Days, DueBy, Facts, KnownItem, Offered, Place, Standing, Turnover, Waiver,
     Word, blocks,
@@ -133,6 +136,8 @@ impl Surveyor {
             .collect();
         let known = turnovers::known_items(conn, turnover.id)?;
         let words = words(conn, &deficiencies)?;
+        let tags: Vec<TagId> = standing.iter().map(|one| one.tag).collect();
+        let measured = results::answered_at(conn, &tags, &TELLING, Some(turnover.id))?;
         let list = Checklist::make(&Facts {
             turnover: &turnover,
             today,
@@ -149,6 +154,7 @@ impl Surveyor {
             answers: &answers,
             known: Some(&known),
             words: &words,
+            measured: &measured,
         });
         let waivers = turnovers::waivers(conn, turnover.id)?;
         let people = answers.iter().map(|answer| answer.entry.person);

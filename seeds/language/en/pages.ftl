@@ -137,6 +137,7 @@ urgent = Urgent
 urgent-head = Urgent: first this
 urgent-numbers-of = Numbers of { $building }.
 urgent-not-set = { $name }: not set here; look at the notice in the hall or the bill.
+urgent-choose-building = { $name }: not set for the whole office; choose the building
 urgent-filter = Numbers of
 urgent-of-office = the office
 urgent-set-numbers = Set the office's numbers

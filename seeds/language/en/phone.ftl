@@ -89,6 +89,7 @@ today-load = { $kinds ->
 floor = floor { $floor }
 entry = How to get in
 entry-on-line = How to get in is shown only while there is a line; it is never kept on the phone.
+entry-none = Nothing is noted of it.
 fetched-at = Fetched at { $time }
 fetch-now = Fetch again
 fetching = Fetching …
@@ -105,7 +106,9 @@ place-checks = Checks
 place-account = Account
 label-unknown = This label is of no unit on this phone. Scan it again where there is a line.
 not-here = Not on this phone
-not-here-words = This unit was not fetched. Go back to today and fetch again where there is a line.
+not-here-words = This unit was not fetched for today. Its page says what is asked there.
+open-page = Open the unit's page
+needs-line = needs a line
 
 ## A unit and its walk
 
@@ -115,6 +118,13 @@ all-answered = { $checks ->
     [one] answered
    *[other] all { $checks } answered
   }
+some-fail = { $fails ->
+    [one] { $fails } fails
+   *[other] { $fails } fail
+  }
+some-missed = { $missed } not checked
+round = round { $round } of { $rounds }: { $part }
+remarks = Still so
 part-found = As found
 part-ready = Before ready
 part-move-in = Move-in day
@@ -173,8 +183,10 @@ wrong-count = { $wrong ->
     [one] { $wrong } thing
    *[other] { $wrong } things
   }
-advance-repaired = It is repaired
-advance-ready = It is ready
+advance-repaired = All repairs are done
+advance-repaired-then = on to the checks before ready
+advance-ready = The unit is ready
+advance-ready-then = on to the checks of the move-in day
 kept-repaired = Repaired: the checks before ready come next.
 kept-ready = Ready: the checks of the move-in day come next.
 sign-and-close = Sign and close
@@ -189,6 +201,7 @@ left-words = The visit is over. What you still answer here is sent all the same.
 pass = pass
 opens = opens a deficiency, { $severity }
 kept = { $title }: { $said }
+kept-missed = { $title }, not checked: { $said }
 kept-here = Kept on this phone.
 opens-here = It opens a deficiency: { $severity }.
 so-far = So far:
@@ -211,10 +224,14 @@ reason-no_tool = Tool or part not at hand
 reason-objected = The resident objected
 reason-not_there = There is none here
 passes = Passes { $limits }
+passes-when = Passes when: { $pass }
+check-due = This check: { $due }
+early-words = This is for the day of the move-in, { $day }.
 at-least = at least { $value } ({ $source })
 at-most = at most { $value } ({ $source })
 keep-reading = Keep the reading
-reading-unreadable = “{ $given }” can't be read. Write a number in { $unit }, such as 14 7/8.
+reading-unreadable = “{ $given }” can't be read. Write a number in { $unit }, such as { $like }.
+reading-empty = Nothing is written yet. Write a number in { $unit }, such as { $like }.
 reading-unit = “{ $given }” is in no unit that fits. Write it in { $unit }.
 reading-negative = “{ $given }” is below zero. Measure again.
 reading-too-large = “{ $given }” has too many figures.
@@ -235,6 +252,7 @@ which-point = Where
 no-point = no point of the drawing
 at-point = At { $point }
 add-photo = Add a photo
+add-photo-more = Add another photo
 photos-kept = { $photos ->
     [one] { $photos } photo kept on this phone.
    *[other] { $photos } photos kept on this phone.
@@ -248,7 +266,7 @@ number = No. { $number }
 new-here = New here:
 standing-open = open
 standing-repaired = repaired, to be re-checked
-it-is-repaired = It is repaired
+this-is-repaired = This is repaired
 parts-used = Parts used
 minutes = Minutes of work
 minutes-unreadable = “{ $given }” is no number of minutes. Write one such as 20.

@@ -137,6 +137,7 @@ urgent = Urgente
 urgent-head = Urgente: primero esto
 urgent-numbers-of = Números de { $building }.
 urgent-not-set = { $name }: no está puesto aquí; mire el aviso en la entrada o la factura.
+urgent-choose-building = { $name }: no está puesto para toda la oficina; elija el edificio
 urgent-filter = Números de
 urgent-of-office = la oficina
 urgent-set-numbers = Poner los números de la oficina

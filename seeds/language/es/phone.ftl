@@ -89,6 +89,7 @@ today-load = { $kinds ->
 floor = piso { $floor }
 entry = Cómo entrar
 entry-on-line = Cómo entrar se muestra solo mientras hay conexión; nunca se guarda en el teléfono.
+entry-none = No hay nada anotado.
 fetched-at = Traído a las { $time }
 fetch-now = Traer de nuevo
 fetching = Trayendo…
@@ -105,7 +106,9 @@ place-checks = Revisiones
 place-account = Cuenta
 label-unknown = Esta etiqueta no es de ninguna unidad de este teléfono. Escanéela otra vez donde haya conexión.
 not-here = No está en este teléfono
-not-here-words = Esta unidad no se ha traído. Vuelva a hoy y traiga de nuevo donde haya conexión.
+not-here-words = Esta unidad no se trajo para hoy. Su página dice qué se pide ahí.
+open-page = Abrir la página de la unidad
+needs-line = hace falta conexión
 
 ## Una unidad y su recorrido
 
@@ -115,6 +118,13 @@ all-answered = { $checks ->
     [one] respondida
    *[other] las { $checks } respondidas
   }
+some-fail = { $fails ->
+    [one] { $fails } falla
+   *[other] { $fails } fallan
+  }
+some-missed = { $missed } sin revisar
+round = ronda { $round } de { $rounds }: { $part }
+remarks = Queda así
 part-found = Como se encontró
 part-ready = Antes de lista
 part-move-in = Día de entrada
@@ -173,8 +183,10 @@ wrong-count = { $wrong ->
     [one] { $wrong } cosa
    *[other] { $wrong } cosas
   }
-advance-repaired = Está reparada
-advance-ready = Está lista
+advance-repaired = Todo está reparado
+advance-repaired-then = siguen las revisiones antes de lista
+advance-ready = La unidad está lista
+advance-ready-then = siguen las revisiones del día de entrada
 kept-repaired = Reparada: siguen las revisiones antes de lista.
 kept-ready = Lista: siguen las revisiones del día de entrada.
 sign-and-close = Firmar y cerrar
@@ -189,6 +201,7 @@ left-words = La visita terminó. Lo que todavía responda aquí se envía de tod
 pass = pasa
 opens = abre una deficiencia, { $severity }
 kept = { $title }: { $said }
+kept-missed = { $title }, sin revisar: { $said }
 kept-here = Guardado en este teléfono.
 opens-here = Abre una deficiencia: { $severity }.
 so-far = Hasta ahora:
@@ -211,10 +224,14 @@ reason-no_tool = Falta la herramienta o la pieza
 reason-objected = El residente se opuso
 reason-not_there = Aquí no hay
 passes = Pasa { $limits }
+passes-when = Pasa si: { $pass }
+check-due = Esta revisión: { $due }
+early-words = Esto es para el día de la entrada, { $day }.
 at-least = como mínimo { $value } ({ $source })
 at-most = como máximo { $value } ({ $source })
 keep-reading = Guardar la lectura
-reading-unreadable = «{ $given }» no se puede leer. Escriba un número en { $unit }, como 14 7/8.
+reading-unreadable = «{ $given }» no se entiende. Escriba un número en { $unit }, como { $like }.
+reading-empty = Todavía no hay nada escrito. Escriba un número en { $unit }, como { $like }.
 reading-unit = «{ $given }» no está en una unidad que sirva. Escríbalo en { $unit }.
 reading-negative = «{ $given }» es menos que cero. Mida otra vez.
 reading-too-large = «{ $given }» tiene demasiadas cifras.
@@ -235,6 +252,7 @@ which-point = Dónde
 no-point = ningún punto del dibujo
 at-point = En { $point }
 add-photo = Agregar una foto
+add-photo-more = Agregar otra foto
 photos-kept = { $photos ->
     [one] { $photos } foto guardada en este teléfono.
    *[other] { $photos } fotos guardadas en este teléfono.
@@ -248,7 +266,7 @@ number = N.º { $number }
 new-here = Nuevo aquí:
 standing-open = abierta
 standing-repaired = reparada, falta revisarla otra vez
-it-is-repaired = Está reparada
+this-is-repaired = Esto está reparado
 parts-used = Piezas usadas
 minutes = Minutos de trabajo
 minutes-unreadable = «{ $given }» no es un número de minutos. Escriba uno, como 20.

@@ -26,7 +26,7 @@ function failures(unit, answers) {
       else if (op.outcome === "fail" && items.has(place)) {
         const item = items.get(place);
         standing.set(place, {
-          deficiency: null, of: op.id, title: `${item.title}: ${op.said}`, severity: item.severity, severity_name: item.severity_name, status: "open",
+          deficiency: null, of: op.id, title: `${item.title}${item.part_name ? ` · ${item.part_name}` : ""}: ${op.said}`, note: op.note, severity: item.severity, severity_name: item.severity_name, status: "open",
           is_waived: false, place: unit.places[item.place]?.label ?? "", recheck: keyOf(op.fixture, op.part, op.check, "ready"), repaired_at: null,
         });
       }
@@ -44,18 +44,22 @@ function failures(unit, answers) {
 function laidOver(unit, ops, standing) {
   const items = unit.items.map((item) => ({ ...item, answers: [] }));
   const byKey = new Map(items.map((item) => [item.key, item]));
+  const add = (key, deficiency) => {
+    const source = items.find((item) => `${placeKey(item)}.ready` === key);
+    if (!source) return;
+    const added = { ...source, key, stage: "ready", due: "", is_over: false, is_answered: false, last: null, answers: [], rechecks: deficiency ? [deficiency] : [], added: true };
+    items.push(added);
+    byKey.set(key, added);
+  };
   if (unit.turnover) {
-    for (const one of standing.values()) {
-      if (!one.recheck || byKey.has(one.recheck)) continue;
-      const source = items.find((item) => `${placeKey(item)}.ready` === one.recheck);
-      if (!source) continue;
-      const added = { ...source, key: one.recheck, stage: "ready", due: "", is_over: false, is_answered: false, last: null, answers: [], rechecks: one.deficiency ? [one.deficiency] : [], added: true };
-      items.push(added);
-      byKey.set(added.key, added);
-    }
+    for (const one of standing.values()) if (one.recheck && !byKey.has(one.recheck)) add(one.recheck, one.deficiency);
   }
   for (const op of ops) {
-    if (op.kind === "answer") byKey.get(keyOf(op.fixture, op.part, op.check, op.stage))?.answers.push(op);
+    if (op.kind !== "answer") continue;
+    const key = keyOf(op.fixture, op.part, op.check, op.stage);
+    // A re-check that passed here asks nothing more, but it was asked and is answered.
+    if (!byKey.has(key) && op.stage === "ready") add(key, null);
+    byKey.get(key)?.answers.push(op);
   }
   const repairs = new Map([...standing.values()].filter((one) => one.repairedHere).map((one) => [one.recheck, one.repaired_at]));
   for (const item of items) {
@@ -112,6 +116,8 @@ export function checklist(unit, ops) {
     answered: items.filter((item) => item.isAnswered).length, asked: items.length,
     counts: Object.fromEntries(PARTS.map((name) => [name, count(all, matters, name)])),
   };
+  list.failed = all.filter((item) => item.seen?.outcome === "fail").length;
+  list.missed = all.filter((item) => item.isAnswered && item.seen?.outcome === "not_checked");
   list.next = unit.turnover ? NEXT[stage] ?? null : null;
   list.blocks = list.next ? blocks(list) : [];
   return list;

@@ -65,7 +65,8 @@ export function draw(page, unsent, onUndo) {
     screen.node.className = "whole";
     document.querySelector("#main").replaceChildren(screen.node);
   }
-  render(html`<a href=${address("unsent")} class=${unsent.answers + unsent.photos > 0 ? "some" : ""}>${unsentWords(unsent)}</a>`, count);
+  const waiting = unsent.answers + unsent.photos;
+  render(html`<a href=${address("unsent")} class=${waiting > 0 ? "some" : ""}>${unsentWords({ answers: waiting, photos: 0 })}</a>`, count);
   render(
     html`<div class="scroll" role="region" aria-labelledby="head" tabindex="0">${lineWords()}
       ${failure ? html`<p class="strip wrong" role="alert">${failure}</p>` : nothing}

@@ -1,11 +1,11 @@
 // One check a screen: what to do in a sentence, its answers as bars; a stopwatch where time is read, a counter where flushes are; and what a
 // failure needs and no more.
 import { html, nothing } from "./library/lit-html.js";
-import { t } from "./words.js";
+import { t, day } from "./words.js";
 import { address, go, say, fail } from "./frame.js";
 import { answer, addPhoto, note, release } from "./work.js";
 import { judge, read, isUnlikely, meant, Unreadable } from "./reading.js";
-import { cautionNote, whereabouts, seenWords, progressLine } from "./walk.js";
+import { cautionNote, whereabouts, seenWords, progressLine, toStretch } from "./walk.js";
 import { following } from "./checklist.js";
 import { drawn, pointsOf } from "./drawing.js";
 import { NoPhoto } from "./photo.js";
@@ -29,7 +29,7 @@ function onward(list, item) {
   const next = stretch.items.slice(from + 1).find((one) => !one.isAnswered) ?? stretch.items.find((one) => one.key !== item.key && !one.isAnswered);
   if (next) return address(list.unit.id, "i", next.key);
   const after = following(list, stretch.key);
-  return after && after.key !== stretch.key ? address(list.unit.id, "s", after.key) : address(list.unit.id);
+  return after && after.key !== stretch.key ? toStretch(list, after) : address(list.unit.id);
 }
 
 async function keep(list, item, given) {
@@ -43,7 +43,8 @@ async function keep(list, item, given) {
   }
   typed.key = "";
   tools.reset();
-  say(failed ? t("kept-here") : t("kept", { title: item.title, said: given.said }), [op.id]);
+  const what = [op.place, item.title].filter(Boolean).join(" ");
+  say(failed ? t("kept-here") : t(given.outcome === "not_checked" ? "kept-missed" : "kept", { title: what, said: given.said }), [op.id]);
   go(failed ? address(list.unit.id, "f", op.id) : onward(list, item), !failed);
 }
 
@@ -59,7 +60,8 @@ function missedBar(list, item) {
     const said = [code && t(`reason-${code}`), why].filter(Boolean).join(": ");
     void keep(list, item, { outcome: "not_checked", reason: code, why, said });
   };
-  return html`<details class="bar-more"><summary>${t("could-not")}</summary><form class="bar-field" @submit=${send}>
+  const shown = (event) => event.currentTarget.open && event.currentTarget.scrollIntoView({ block: "start" });
+  return html`<details class="bar-more" @toggle=${shown}><summary>${t("could-not")}</summary><form class="bar-field" @submit=${send}>
     <p class="error" role="alert"></p>
     <div class="field"><label for="reason">${t("because")}</label><select id="reason" name="reason"><option value="">${t("choose-reason")}</option>${REASONS.map((code) => html`<option value=${code}>${t(`reason-${code}`)}</option>`)}</select></div>
     <div class="field"><label for="why">${t("in-words")}</label><input id="why" name="why" type="text" autocomplete="off" maxlength="500"></div>
@@ -100,7 +102,7 @@ function readingBars(list, item, measures) {
     try {
       value = read(text, bare, units, quantity);
     } catch (error) {
-      now.problem = error instanceof Unreadable ? t(error.key, { given: text, unit }) : t("reading-unreadable", { given: text, unit });
+      now.problem = t(text.trim() === "" ? "reading-empty" : error instanceof Unreadable ? error.key : "reading-unreadable", { given: text, unit, like: quantity === "length" ? "14 7/8" : "14" });
       return go(location.hash);
     }
     now.problem = "";
@@ -125,13 +127,16 @@ function readingBars(list, item, measures) {
       <button type="button" @click=${() => { now.asked = ""; go(location.hash); }}>${t("reading-again")}</button>`;
   }
   const noFigure = () => keep(list, item, { outcome: "fail", said: t("fails-without"), note: t("fails-without") });
-  return html`${item.answer.tool === "stopwatch" ? tools.stopwatch((seconds) => { now.reading = `${seconds}`; go(location.hash); }) : nothing}
+  return html`${item.answer.tool === "stopwatch" ? tools.stopwatch(item.key, () => go(location.hash), (seconds) => { now.reading = `${seconds}`; go(location.hash); }) : nothing}
     <form class="bar-field" @submit=${submit}>${now.problem ? html`<p class="error" role="alert" id="reading-error">${now.problem}</p>` : nothing}
       <div class="field"><label for="reading">${of}</label>${limits.length > 0 ? html`<p class="hint">${t("passes", { limits: limitWords(limits) })}</p>` : nothing}
       <div class="with-unit"><input id="reading" name="reading" type="text" inputmode=${quantity === "length" ? "text" : "decimal"} autocomplete="off" .value=${now.reading} aria-invalid=${now.problem ? "true" : "false"}><span>${unit}</span></div></div>
       <button class="act" id="keep-reading" type="submit">${t("keep-reading")}</button></form>
     <button type="button" class="wrong" @click=${noFigure}>${t("fails-without")} <small>${t("say-what")}</small></button>`;
 }
+
+/** Whether what belongs to the move-in day is asked before it. */
+const isEarly = ({ unit }, item) => item.stage === "move_in" && unit.turnover && unit.today < unit.turnover.move_in_on;
 
 /** One check. */
 export function itemScreen(list, item, measures) {
@@ -140,7 +145,8 @@ export function itemScreen(list, item, measures) {
   return {
     title: item.title + (item.part_name ? ` · ${item.part_name}` : ""), place: html`${whereabouts(unit)} · ${place?.label ?? ""}`, lead: "",
     body: html`${progressLine(list)}<p class="ask-words">${item.ask}</p>
-      ${item.due || item.performer ? html`<p class=${item.is_over ? "over" : "soft"}>${[item.due, item.performer && t("done-by", { who: item.performer })].filter(Boolean).join(" · ")}</p>` : nothing}
+      ${isEarly(list, item) ? html`<p class="over">${t("early-words", { day: day(unit.turnover.move_in_on, unit.today) })}</p>` : nothing}
+      ${item.due || item.performer ? html`<p class=${item.is_over ? "over" : "soft"}>${[item.due && t("check-due", { due: item.due }), item.performer && t("done-by", { who: item.performer })].filter(Boolean).join(" · ")}</p>` : nothing}
       ${item.seen ? html`<p>${t("so-far")} ${seenWords(item.seen, unit)}</p>` : nothing}
       ${cautionNote(item.cautions)}
       ${item.method.length > 0 ? html`<details class="more-of"><summary>${t("how")}</summary><ol>${item.method.map((step) => html`<li>${step}</li>`)}</ol></details>` : nothing}
@@ -185,12 +191,11 @@ export function failScreen(list, op, photos, onDone) {
   const mine = photos.filter((one) => one.of === op.id);
   return {
     title: op.said, place: html`${whereabouts(unit)} · ${op.place}`, lead: op.title,
-    body: html`<p>${t("opens-here", { severity: item?.severity_name ?? "" })}</p>
+    body: html`${mine.length > 0 ? html`<p class="said" role="status">${t("photos-kept", { photos: mine.length })}</p>` : nothing}<p>${t("opens-here", { severity: item?.severity_name ?? "" })}</p>
       ${item?.severity === "life_threatening" ? html`<p class="strip wrong">${t("grave-first")} <a href="/urgent">${t("urgent")}</a></p>` : nothing}
       <div class="field"><label for="note">${t("note")}</label><textarea id="note" rows="3" maxlength="2000" .value=${op.note === op.said ? "" : op.note}></textarea></div>
-      ${points.length > 0 ? html`<div class="field"><label for="point">${t("which-point")}</label><select id="point"><option value="">${t("no-point")}</option>${points.map((words) => html`<option value=${words}>${words}</option>`)}</select></div>${drawn(place)}` : nothing}
-      ${mine.length > 0 ? html`<p>${t("photos-kept", { photos: mine.length })}</p>` : nothing}`,
-    bars: html`<label class="bar-file" for="photo"><span>${t("add-photo")}</span><input id="photo" class="unseen" type="file" accept="image/jpeg,image/png,image/webp" capture="environment" @change=${pick}></label>
+      ${points.length > 0 ? html`<div class="field"><label for="point">${t("which-point")}</label><select id="point"><option value="">${t("no-point")}</option>${points.map((words) => html`<option value=${words}>${words}</option>`)}</select></div>${drawn(place)}` : nothing}`,
+    bars: html`<label class="bar-file" for="photo"><span>${t(mine.length > 0 ? "add-photo-more" : "add-photo")}</span><input id="photo" class="unseen" type="file" accept="image/jpeg,image/png,image/webp" capture="environment" @change=${pick}></label>
       <button type="button" class="first" id="done" @click=${done}>${t("done-go-on")}</button>`,
   };
 }

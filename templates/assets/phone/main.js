@@ -1,5 +1,6 @@
 // The page on the phone: which screen the address names, drawn from what is kept here. Everything that it shows was read from this phone's
 // own store; what comes from the server comes through `send`.
+import { html } from "./library/lit-html.js";
 import * as store from "./store.js";
 import { speak, t } from "./words.js";
 import { draw, where, go, address, say, fail, forget } from "./frame.js";
@@ -23,9 +24,15 @@ async function takeBack(ids) {
   await redraw(true);
 }
 
+/** A unit that this phone has no checklist of: its page is a tap away where there is a line. */
+const notHere = (id) => ({
+  title: t("not-here"), body: html`<p>${t("not-here-words")}</p>`,
+  bars: html`<a class="first" href=${`/units/${id}`}>${t("open-page")} <small>${t("needs-line")}</small></a><a href=${address("")}>${t("back-to-today")}</a>`,
+});
+
 async function inUnit({ unit: id, name, rest }) {
   const [unit, ops] = await Promise.all([store.unit(id), store.opsOf(id)]);
-  if (!unit) return { title: t("not-here"), body: t("not-here-words"), bars: null };
+  if (!unit) return notHere(id);
   const list = checklist(unit, ops);
   const step = async (to) => {
     try {

@@ -3,7 +3,7 @@ import { html, nothing } from "./library/lit-html.js";
 import { t } from "./words.js";
 import { address, go, say, fail } from "./frame.js";
 import * as work from "./work.js";
-import { whereabouts, blockList } from "./walk.js";
+import { whereabouts, blockList, remarks } from "./walk.js";
 import { signature, drawnSignature, clearSignature } from "./signature.js";
 
 const VISIT_REASONS = ["nobody_home", "refused", "key", "child_alone", "animal", "alarm", "unsafe"];
@@ -60,8 +60,8 @@ function matterForm(unit, matter) {
 /** What is wrong in the unit, each with what can be done about it here. */
 export function fixScreen(list) {
   const { unit } = list;
-  const lines = list.standing.map((one) => html`<li><b>${one.deficiency ? t("number", { number: `${one.deficiency}` }) : t("new-here")}</b> ${one.title}<br><span class="soft">${one.place || t("whole-unit")} · ${one.severity_name} · ${t(`standing-${one.status}`)}</span>
-    ${one.status === "open" ? html`<details class="more-of"><summary>${t("it-is-repaired")}<span class="unseen">: ${one.title}</span></summary>${repairForm(unit, one)}</details>` : nothing}</li>`);
+  const lines = list.standing.map((one) => html`<li><b>${one.deficiency ? t("number", { number: `${one.deficiency}` }) : t("new-here")}</b> ${one.title}<br>${one.note ? html`${one.note}<br>` : nothing}<span class="soft">${one.place || t("whole-unit")} · ${one.severity_name} · ${t(`standing-${one.status}`)}</span>
+    ${one.status === "open" ? html`<details class="more-of"><summary>${t("this-is-repaired")}<span class="unseen">: ${one.title}</span></summary>${repairForm(unit, one)}</details>` : nothing}</li>`);
   const matters = list.matters.map((one) => html`<li><b>${t("number", { number: `${one.deficiency}` })}</b> ${one.title}<br><span class="soft">${one.severity_name} · ${one.isAnswered ? t("matter-said") : t("matter-open")}</span>
     <details class="more-of"><summary>${t("look-again")}<span class="unseen">: ${one.title}</span></summary>${matterForm(unit, one)}</details></li>`);
   return {
@@ -135,7 +135,7 @@ export function signScreen(list, person) {
   return {
     title: t("sign-and-close"), place: whereabouts(unit), lead: "",
     body: html`${blockList(list)}<p>${t("sign-words")}</p>
-      <ul class="lines">${counts.map((part) => html`<li>${t(`part-${part.replace("_", "-")}`)}: ${t("progress", list.counts[part])}</li>`)}</ul>
+      <ul class="lines">${counts.map((part) => html`<li>${t(`part-${part.replace("_", "-")}`)}: ${t("progress", list.counts[part])}</li>`)}</ul>${remarks(list)}
       <div class="field"><label for="name">${t("name")}</label><p class="hint">${t("name-hint")}</p><input id="name" name="name" type="text" autocomplete="name" maxlength="80"></div>
       <div class="field"><p id="sign-label"><b>${t("sign-here")}</b></p>${signature()}<button type="button" class="quiet" @click=${clearSignature}>${t("sign-clear")}</button></div>`,
     bars: html`<button type="button" class="first" id="close" ?disabled=${list.blocks.length > 0} @click=${send}>${t("close-turnover")}</button><a href=${address(unit.id)}>${t("back-to-unit")}</a>`,

@@ -52,7 +52,7 @@ function row(unit, ops) {
     ${over > 0 ? html`<p class="over">${t("today-over", { over })}</p>` : nothing}
     ${unit.isListed === false ? html`<p class="over">${t("today-not-listed")}</p>` : nothing}
     ${waiting > 0 ? html`<p>${t("unsent-answers", { answers: waiting })}</p>` : nothing}
-    ${lines.length > 0 ? html`<details class="more-of"><summary>${t("entry")}</summary><ul>${lines.map((words) => html`<li>${words}</li>`)}</ul></details>` : nothing}
+    <details class="more-of"><summary>${t("entry")}</summary>${lines.length > 0 ? html`<ul>${lines.map((words) => html`<li>${words}</li>`)}</ul>` : html`<p>${t(entry === null ? "entry-on-line" : "entry-none")}</p>`}</details>
   </li>`;
 }
 
@@ -75,14 +75,13 @@ export function todayScreen(units, opsBy, fetched) {
   const load = loadOf(units);
   const body =
     units.length === 0
-      ? html`<p>${fetched ? t("today-none") : line.state === "not_staff" ? t("today-not-staff") : line.state === "signed_out" ? t("today-sign-in") : t("today-not-fetched")}</p>`
+      ? html`<p>${fetched ? t("today-none") : line.state === "not_staff" ? t("today-not-staff") : line.state === "signed_out" ? t("today-sign-in") : line.fetching || line.state === "unknown" ? t("fetching") : t("today-not-fetched")}</p>`
       : html`${load.size > 0 ? html`<details class="more-of"><summary>${t("today-load", { kinds: load.size })}</summary><ul class="lines">${[...load].map(([part, places]) => html`<li><b>${places.length} × ${part}</b><br><span class="soft">${places.join(", ")}</span></li>`)}</ul></details>` : nothing}
           ${buildings.map(
             ({ building, units: there }) => html`<section class="room"><h2>${building.name}</h2><p class="soft">${building.address.split("\n").join(", ")}</p>
               <ul class="stops">${there.map((unit) => row(unit, opsBy.get(unit.id) ?? []))}</ul></section>`,
-          )}
-          ${entry === null ? html`<p class="soft">${t("entry-on-line")}</p>` : nothing}`;
-  const when = fetched ? t("fetched-at", { time: clock(fetched.at) }) : "";
+          )}`;
+  const when = fetched ? t("fetched-at", { time: clock(fetched.at, units[0]?.building.zone) }) : t("fetching");
   return {
     title: t("today"), lead: when, body,
     bars: html`<button type="button" ?disabled=${line.fetching} @click=${() => send({ fetch: true })}>${line.fetching ? t("fetching") : t("fetch-now")}</button>

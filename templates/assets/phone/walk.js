@@ -7,6 +7,9 @@ import { passAll } from "./work.js";
 import { drawn } from "./drawing.js";
 
 const PARTS = { found: "part-found", ready: "part-ready", move_in: "part-move-in", "": "part-visit" };
+const ROUNDS = ["found", "ready", "move_in"];
+/** What takes so long is never passed among others by one tap, minutes. */
+const LONG_MINUTES = 5;
 
 export const whereabouts = (unit) => html`<a href=${address(unit.id)}>${unit.building.code} · <b>${unit.unit.label}</b></a>`;
 
@@ -21,6 +24,9 @@ export function seenWords(seen, unit) {
   const who = seen.who ? t("said-by", { who: seen.who, day: day(seen.at.slice(0, 10), unit.today), time: clock(seen.at, unit.building.zone) }) : "";
   return html`<span class=${`outcome ${seen.outcome}`}>${said}</span> <small>${who || t(states[seen.state])}</small>`;
 }
+
+/** Where a stretch is walked: one that asks a single thing leads to that at once. */
+export const toStretch = (list, stretch) => (stretch.items.length === 1 ? address(list.unit.id, "i", stretch.items[0].key) : address(list.unit.id, "s", stretch.key));
 
 function blockWords(block) {
   if (block.kind === "unanswered") return t(`block-${block.part.replace("_", "-")}`, { left: block.left, asked: block.asked });
@@ -37,14 +43,29 @@ export function blockList(list) {
     : html`<section class="blocks"><h2>${t(`keeps-back-${list.next}`)}</h2><ul class="lines">${list.blocks.map((block) => html`<li>${blockWords(block)}</li>`)}</ul></section>`;
 }
 
+/** What stands although every check has its answer: what is wrong, and what could not be checked. */
+export function remarks(list) {
+  const open = list.standing.filter((one) => one.status !== "closed");
+  const line = (item) => html`<li>${unitPlace(list, item)} ${item.title}: ${t("said-missed", { reason: item.seen.said })}</li>`;
+  if (open.length + list.missed.length === 0) return nothing;
+  return html`<section class="blocks"><h2>${t("remarks")}</h2><ul class="lines">${open.map((one) => html`<li>${one.place} ${one.title} (${one.severity_name}, ${t(`standing-${one.status}`)})</li>`)}${list.missed.map(line)}</ul></section>`;
+}
+
+const unitPlace = (list, item) => list.unit.places[item.place]?.label ?? "";
+
 export const progressLine = (list) => html`<div class="progress"><p>${t("progress", { answered: list.answered, asked: list.asked })}</p>
   <progress max=${Math.max(1, list.asked)} value=${list.answered} aria-label=${t("progress", { answered: list.answered, asked: list.asked })}></progress></div>`;
 
 function stretchRow(list, stretch) {
   const answered = stretch.items.filter((item) => item.isAnswered).length;
-  const wrong = stretch.items.some((item) => item.seen?.outcome === "fail");
-  return html`<li><a href=${address(list.unit.id, "s", stretch.key)}><span><b>${stretchName(stretch)}</b> · ${groupName(stretch)}</span>
-    <span class=${wrong ? "wrong" : ""}>${answered === stretch.items.length ? t("all-answered", { checks: answered }) : t("progress", { answered, asked: stretch.items.length })}</span></a></li>`;
+  const fails = stretch.items.filter((item) => item.isAnswered && item.seen?.outcome === "fail").length;
+  const missed = stretch.items.filter((item) => item.isAnswered && item.seen?.outcome === "not_checked").length;
+  const how = [
+    answered === stretch.items.length ? t("all-answered", { checks: answered }) : t("progress", { answered, asked: stretch.items.length }),
+    fails > 0 && t("some-fail", { fails }), missed > 0 && t("some-missed", { missed }),
+  ];
+  return html`<li><a href=${toStretch(list, stretch)}><span><b>${stretchName(stretch)}</b> · ${groupName(stretch)}</span>
+    <span class=${fails > 0 ? "wrong" : ""}>${how.filter(Boolean).join(" · ")}</span></a></li>`;
 }
 
 /** The step that the unit stands before, as bars. */
@@ -54,11 +75,11 @@ function stepBars(list) {
   const next = following(list, "");
   const repairs = list.standing.some((one) => one.status === "open") || list.matters.some((one) => !one.isAnswered);
   const bars = [];
-  if (next) bars.push(html`<a class="first" href=${address(unit.id, "s", next.key)}>${t("go-on")} <small>${stretchName(next)} · ${groupName(next)}</small></a>`);
+  if (next) bars.push(html`<a class="first" href=${toStretch(list, next)}>${t("go-on")} <small>${stretchName(next)} · ${groupName(next)}</small></a>`);
   if (repairs) bars.push(html`<a class=${next ? "" : "first"} href=${address(unit.id, "fix")}>${t("what-is-wrong")} <small>${t("wrong-count", { wrong: list.standing.length + list.matters.length })}</small></a>`);
   if (!next && unit.turnover && list.blocks.length === 0) {
     if (list.next === "close") bars.unshift(html`<a class="first" href=${address(unit.id, "sign")}>${t("sign-and-close")}</a>`);
-    else bars.unshift(html`<button type="button" class="first" id="advance" data-to=${list.next}>${t(`advance-${list.next}`)}</button>`);
+    else bars.push(html`<button type="button" class=${repairs ? "" : "first"} id="advance" data-to=${list.next}>${t(`advance-${list.next}`)} <small>${t(`advance-${list.next}-then`)}</small></button>`);
   }
   if (!unit.turnover && unit.visit) bars.push(html`<a class=${next ? "" : "first"} href=${address(unit.id, "leave")}>${t("leave-unit")}</a>`);
   return bars;
@@ -66,11 +87,12 @@ function stepBars(list) {
 
 export function unitScreen(list, onAdvance) {
   const { unit } = list;
-  const lead = [unit.turnover ? t("today-turnover", { day: day(unit.turnover.move_in_on, unit.today) }) : "", t(PARTS[list.part])].filter(Boolean).join(" · ");
+  const round = unit.turnover ? t("round", { round: ROUNDS.indexOf(list.part) + 1, rounds: ROUNDS.length, part: t(PARTS[list.part]) }) : t(PARTS[list.part]);
+  const lead = [unit.turnover ? t("today-turnover", { day: day(unit.turnover.move_in_on, unit.today) }) : "", round].filter(Boolean).join(" · ");
   const state = list.isClosed ? html`<p class="said">${t("closed-words")}</p>` : list.done ? html`<p class="said">${t("left-words")}</p>` : nothing;
   return {
     title: t("unit", { unit: unit.unit.label }), place: html`${unit.building.name}`, lead,
-    body: html`${state}${list.asked > 0 ? progressLine(list) : nothing}${blockList(list)}
+    body: html`${state}${list.asked > 0 ? progressLine(list) : nothing}${blockList(list)}${list.answered === list.asked ? remarks(list) : nothing}
       <ul class="stretches">${list.stretches.map((stretch) => stretchRow(list, stretch))}</ul>
       ${list.asked === 0 ? html`<p>${t("nothing-asked")}</p>` : nothing}
       ${unit.turnover?.note ? html`<h2>${t("note")}</h2><p class="said">${unit.turnover.note}</p>` : nothing}
@@ -79,12 +101,13 @@ export function unitScreen(list, onAdvance) {
   };
 }
 
-const isPlain = (item) => item.answer.kind === "verdict" && !(item.flushes > 1) && item.rechecks.length === 0 && !item.added;
+const isPlain = (item) => item.answer.kind === "verdict" && !(item.flushes > 1) && item.rechecks.length === 0 && !item.added && item.minutes < LONG_MINUTES;
 
 /** One stretch: a fixture's dry look, its water, its measures. */
 export function stretchScreen(list, stretch) {
   const { unit } = list;
   const open = stretch.items.filter((item) => !item.isAnswered);
+  const inOrder = [...open, ...stretch.items.filter((item) => item.isAnswered)];
   const plain = open.filter(isPlain);
   const cautions = [...new Set(stretch.items.flatMap((item) => item.cautions))];
   const onward = following(list, stretch.key);
@@ -93,7 +116,7 @@ export function stretchScreen(list, stretch) {
       const ops = await passAll(unit, plain);
       say(t("kept-passes", { checks: ops.length }), ops.map((op) => op.id));
       const rest = open.find((item) => !plain.includes(item));
-      go(rest ? address(unit.id, "i", rest.key) : onward && onward.key !== stretch.key ? address(unit.id, "s", onward.key) : address(unit.id), true);
+      go(rest ? address(unit.id, "i", rest.key) : onward && onward.key !== stretch.key ? toStretch(list, onward) : address(unit.id), true);
     } catch {
       fail(t("no-room"));
       go(location.hash);
@@ -102,13 +125,13 @@ export function stretchScreen(list, stretch) {
   const bars = [];
   if (plain.length > 0) bars.push(html`<button type="button" class="first" id="pass-all" @click=${pass}>${plain.length === 1 ? plain[0].answer.pass : t("all-pass", { checks: plain.length })} <small>${t("i-looked", { checks: plain.length })}</small></button>`);
   if (open.length > 0) bars.push(html`<a class=${plain.length === 0 ? "first" : ""} href=${address(unit.id, "i", open[0].key)}>${t("one-by-one")} <small>${t("open-count", { checks: open.length })}</small></a>`);
-  if (open.length === 0) bars.push(html`<a class="first" href=${onward ? address(unit.id, "s", onward.key) : address(unit.id)}>${onward ? t("go-on") : t("back-to-unit")} <small>${onward ? `${stretchName(onward)} · ${groupName(onward)}` : ""}</small></a>`);
+  if (open.length === 0) bars.push(html`<a class="first" href=${onward ? toStretch(list, onward) : address(unit.id)}>${onward ? t("go-on") : t("back-to-unit")} <small>${onward ? `${stretchName(onward)} · ${groupName(onward)}` : ""}</small></a>`);
   return {
     title: stretchName(stretch), place: html`${whereabouts(unit)} · ${stretch.at?.room ?? ""}`,
     lead: `${groupName(stretch)} · ${t("progress", { answered: list.answered, asked: list.asked })}`,
     body: html`${cautionNote(cautions)}
-      <ul class="checks">${stretch.items.map((item) => html`<li><a href=${address(unit.id, "i", item.key)}><b>${item.title}${item.part_name ? ` · ${item.part_name}` : ""}</b><span>${item.ask}</span>
-        <span class=${item.is_over && !item.isAnswered ? "over" : ""}>${item.isAnswered ? seenWords(item.seen, unit) : item.due}</span></a></li>`)}</ul>
+      <ul class="checks">${inOrder.map((item) => html`<li><a href=${address(unit.id, "i", item.key)}><b>${item.title}${item.part_name ? ` · ${item.part_name}` : ""}</b><span>${item.ask}</span>
+        ${plain.includes(item) ? html`<span class="soft">${t("passes-when", { pass: item.answer.pass })}</span>` : nothing}<span class=${item.is_over && !item.isAnswered ? "over" : ""}>${item.isAnswered ? seenWords(item.seen, unit) : item.due}</span></a></li>`)}</ul>
       ${drawn(stretch.at)}`,
     bars,
   };

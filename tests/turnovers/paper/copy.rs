@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use anglestop::domain::turnover::Item;
 use anglestop::store::document_forms::Form;
 use scraper::{Html, Selector};
 
@@ -33,7 +34,11 @@ fn each_check_stands_in_the_copy_once_as_it_was_last_seen() {
             })
             .collect();
         let list = flat.survey(id, MOVE_IN).list;
-        let names: BTreeSet<String> = list.items.iter().map(|item| spaced(&list.name(item))).collect();
+        let named = |item: &Item| {
+            let kind = list.places[item.place].kind.map_or("", |kind| kind.name());
+            spaced(&format!("{} {kind}", list.name(item)))
+        };
+        let names: BTreeSet<String> = list.items.iter().map(named).collect();
         assert_eq!(heads.len(), names.len());
         assert_eq!(heads.into_iter().collect::<BTreeSet<_>>(), names);
         let all = pages(&form(&fleet.db, id, Form::CopyPdf)).join(" ");

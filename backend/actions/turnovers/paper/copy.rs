@@ -107,9 +107,12 @@ fn rooms(closing: &Closing<'_>, last: &BTreeMap<Place, &Item>) -> Vec<Section> {
 
 fn row(closing: &Closing<'_>, item: &Item) -> Row {
     let is_pass = |answer: &Answer| answer.entry.outcome == Outcome::Pass;
+    let place = closing.survey.list.places.get(item.place);
     Row {
         head: closing.survey.list.name(item),
-        under: String::new(),
+        under: place
+            .and_then(|place| place.kind)
+            .map_or_else(String::new, |kind| kind.name().to_owned()),
         middle: match item.last() {
             None => vec!["Not looked at".to_owned()],
             Some(answer) => {
@@ -147,7 +150,10 @@ fn not_right(closing: &Closing<'_>) -> Section {
         let place = places.iter().find(|place| Some(place.tag) == one.tag);
         Row {
             head: format!("{}: {}", number(one.id), one.title),
-            under: place.map(|place| place.label.clone()).unwrap_or_default(),
+            under: place.map_or_else(String::new, |place| {
+                let kind = place.kind.map_or("", |kind| kind.name());
+                format!("{} {kind}", place.label).trim().to_owned()
+            }),
             middle: vec![one.status.name().to_owned()],
             last: one
                 .correct_by

@@ -15,14 +15,12 @@ pub(super) fn sections(closing: &Closing<'_>) -> Vec<Section> {
             .map(|by| format!("to be right by {}", closing.when(by)))
             .into_iter()
             .collect(),
-        middle: open_words(survey, one),
+        middle: repaired(closing, one).chain(open_words(survey, one)).collect(),
         ..of_deficiency(closing, one)
     });
     let right = closing.put_right.iter().map(|one| Row {
-        middle: one
-            .closed_how
-            .map(|how| how.name().to_owned())
-            .into_iter()
+        middle: repaired(closing, one)
+            .chain(one.closed_how.map(|how| how.name().to_owned()))
             .collect(),
         last: one.closed_at.map(|at| closing.when(at)).into_iter().collect(),
         weight: Weight::Plain,
@@ -50,6 +48,18 @@ pub(super) fn sections(closing: &Closing<'_>) -> Vec<Section> {
         });
     }
     sections
+}
+
+/// What was done about it, each with its time.
+fn repaired<'a>(closing: &'a Closing<'_>, one: &Deficiency) -> impl Iterator<Item = String> + use<'a> {
+    let id = one.id;
+    let done = closing.repairs.iter().filter(move |event| event.deficiency == id);
+    done.map(|event| {
+        let said = event.text.replace('\n', " · ");
+        format!("Repaired {}. {said}", closing.when(event.at))
+            .trim()
+            .to_owned()
+    })
 }
 
 fn of_deficiency(closing: &Closing<'_>, one: &Deficiency) -> Row {

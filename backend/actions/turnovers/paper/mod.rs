@@ -19,6 +19,7 @@ use crate::domain::turnover::{Answer, Item, RoomWalk, Turnover, answered};
 use crate::exchange::evidence;
 use crate::exchange::paper::{Paper, Row, Section, Signature, Weight};
 use crate::language;
+use crate::store::deficiencies::Event;
 use crate::store::lists::turnovers::Survey;
 use crate::store::photos::Photo;
 
@@ -39,6 +40,8 @@ pub(super) struct Closing<'a> {
     pub closed_by: &'a str,
     /// What was closed since the opening.
     pub put_right: &'a [Deficiency],
+    /// What was done about deficiencies, in the order in which it was done.
+    pub repairs: &'a [Event],
     /// Procedures as they were asked, where today's are others.
     pub earlier: &'a HashMap<(CheckId, i64), Arc<Check>>,
     /// The photos in the order in which they were taken, each with its bytes as far as it is there.
@@ -174,7 +177,7 @@ fn of_item(closing: &Closing<'_>, item: &Item) -> Row {
     ];
     under.extend((!kind.is_empty()).then(|| kind.to_owned()));
     under.extend(item.due.map(|due| format!("due {}", date(due))));
-    under.extend((!item.rechecks.is_empty()).then(|| format!("re-check of {}", numbers(item))));
+    under.extend(about(closing, item));
     let (mut middle, mut last) = (Vec::new(), Vec::new());
     for answer in item.answers.iter().rev() {
         middle.extend(seen(closing, item, answer));
@@ -239,9 +242,29 @@ fn stage_words(stage: TurnoverStage) -> &'static str {
     }
 }
 
-fn numbers(item: &Item) -> String {
-    let numbers: Vec<String> = item.rechecks.iter().map(|id| format!("No. {id}")).collect();
-    numbers.join(", ")
+/// Which deficiencies it opened, and which it looked at again.
+fn about(closing: &Closing<'_>, item: &Item) -> Vec<String> {
+    let survey = closing.survey;
+    let tag = survey.list.places.get(item.place).map(|place| place.tag);
+    let same = |one: &&Deficiency| {
+        one.check == Some(item.key.check) && one.part == item.key.part && one.tag.is_some() && one.tag == tag
+    };
+    let all = survey.deficiencies.iter().chain(closing.put_right).filter(same);
+    let (opened, before): (Vec<&Deficiency>, Vec<&Deficiency>) = all.partition(|one| {
+        let failed =
+            |answer: &Answer| answer.entry.outcome == Outcome::Fail && answer.entry.done_at == one.opened_at;
+        item.answers.iter().any(failed)
+    });
+    let again: Vec<&Deficiency> = before
+        .into_iter()
+        .filter(|_| item.key.stage == TurnoverStage::Ready)
+        .collect();
+    let words = |what: &str, those: Vec<&Deficiency>| {
+        let numbers: Vec<String> = those.iter().map(|one| format!("No. {}", one.id)).collect();
+        (!numbers.is_empty()).then(|| format!("{what} {}", numbers.join(", ")))
+    };
+    let said = [words("opened", opened), words("re-check of", again)];
+    said.into_iter().flatten().collect()
 }
 
 /// What came to the checklist after the opening.

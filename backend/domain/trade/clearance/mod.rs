@@ -1,6 +1,7 @@
 //! Clearances of a water closet: what a profile wants, what was measured, what is short and by how much.
 //! Decides pass or fail by exact lengths, limits inclusive; knows no building and draws nothing.
 
+mod once;
 mod own;
 mod taken;
 
@@ -12,6 +13,7 @@ use super::source::Source;
 use crate::domain::code::words;
 use crate::domain::measure::{Length, LengthUnit, MeasureError};
 
+pub use once::{PLAN, READ_ONCE, TELLING, is_unmeasured};
 pub use own::OWN;
 pub use taken::{Decision, Held, Taken, Typed};
 

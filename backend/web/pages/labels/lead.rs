@@ -6,6 +6,7 @@ use askama::Template;
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 
 use crate::domain::printed_label::LabelCode;
+use crate::domain::register::person::Role;
 use crate::store::labels::{self, Found};
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
@@ -48,7 +49,11 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
         })
         .await?;
     match found {
-        Some(found) if found.ended_at.is_none() => Ok(respond::redirect(&walk(&found))),
+        // Who manages stands at a desk: the unit's page says what a phone's walk would not.
+        Some(found) if found.ended_at.is_none() => Ok(respond::redirect(&match context.actor().role {
+            Role::Manager => format!("/units/{}", found.unit),
+            _ => walk(&found),
+        })),
         Some(found) => respond::page_with(StatusCode::GONE, &ended(&context, &request, &found)),
         None => {
             let page = Ended {

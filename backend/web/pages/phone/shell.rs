@@ -4,18 +4,25 @@ use actix_web::HttpResponse;
 use askama::Template;
 
 use crate::error::Error;
+use crate::web::assets;
 use crate::web::error::PageResult;
 
 #[derive(Template)]
 #[template(path = "pages/phone/shell.html")]
-struct Shell;
+struct Shell {
+    /// Asked for at once, since each would else be found only when the one that wants it is there.
+    scripts: Vec<String>,
+}
 
 /// Answers with the shell.
 ///
 /// # Errors
 /// When the template fails.
 pub async fn show() -> PageResult {
-    let body = Shell.render().map_err(Error::internal)?;
+    let scripts = assets::phone_scripts()
+        .filter(|name| name != "phone/main.js")
+        .collect();
+    let body = Shell { scripts }.render().map_err(Error::internal)?;
     Ok(HttpResponse::Ok()
         .content_type("text/html; charset=utf-8")
         .body(body))

@@ -71,6 +71,11 @@ impl Urgent {
         matches!(self.role, Some(Role::Manager | Role::Technician))
     }
 
+    /// Whether a number that is missing may be that of a building which is not chosen yet.
+    fn may_choose(&self) -> bool {
+        self.is_staff() && self.building.is_none()
+    }
+
     fn code(&self) -> &str {
         self.building.as_ref().map_or("", |(code, _)| code)
     }
