@@ -24,10 +24,16 @@ pub struct Heard {
 }
 
 impl Heard {
-    /// Whether it is worth a word in this turnover: it fetched the checklist since the opening, or holds something that is not sent.
+    /// Whether it is worth a word in this turnover: while that is open, when it fetched the checklist since the opening or holds something that
+    /// is not sent; once it is over, when it holds something and fetched the checklist before the end.
     #[must_use]
     pub fn matters(&self, turnover: &Turnover) -> bool {
-        turnover.stage.is_open() && (self.fetched_at >= turnover.opened_at || self.holds_something())
+        let since_the_opening = self.fetched_at >= turnover.opened_at;
+        if turnover.stage.is_open() {
+            return since_the_opening || self.holds_something();
+        }
+        let before_the_end = turnover.closed_at.is_none_or(|end| self.fetched_at <= end);
+        self.holds_something() && since_the_opening && before_the_end
     }
 
     /// Whether something is on the phone alone.

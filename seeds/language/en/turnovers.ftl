@@ -12,6 +12,7 @@ turnovers-none-how = Start one when a household gives notice: it gathers what to
 turnovers-caption = Open turnovers by move-in, each as a line from move-out to move-in
 turnovers-out-in = Out { $out }, in { $in }. Next:
 turnovers-csv = Download as CSV
+turnovers-arrived-all = What arrived late
 turnovers-on-page = { $count ->
     [one] { $number } turnover on this page
    *[other] { $number } turnovers on this page
@@ -162,6 +163,7 @@ turnover-deficiencies-open = { $count ->
    *[other] { $number } deficiencies open
 }
 turnover-closing = Closing makes the record, signed with your name. It can't be changed afterwards.
+turnover-closing-unsent = Something is on a phone alone. Photos may follow the closing; an answer that follows it is kept and stands in no record:
 turnover-name = Name
 turnover-name-hint = Your own, as you sign
 turnover-close = Close the turnover

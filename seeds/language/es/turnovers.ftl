@@ -12,6 +12,7 @@ turnovers-none-how = Abra uno cuando un hogar avise que se va: reúne lo que hay
 turnovers-caption = Cambios de inquilino abiertos por fecha de entrada, cada uno como una línea de la salida a la entrada
 turnovers-out-in = Salida { $out }, entrada { $in }. Sigue:
 turnovers-csv = Descargar como CSV
+turnovers-arrived-all = Lo que llegó tarde
 turnovers-on-page = { $count ->
     [one] { $number } cambio de inquilino en esta página
    *[other] { $number } cambios de inquilino en esta página
@@ -162,6 +163,7 @@ turnover-deficiencies-open = { $count ->
    *[other] { $number } deficiencias abiertas
 }
 turnover-closing = Al cerrar se hace el acta, firmada con su nombre. Después no se puede cambiar.
+turnover-closing-unsent = Hay algo que solo está en un teléfono. Las fotos pueden llegar después del cierre; una respuesta que llega después se guarda y no queda en ningún acta:
 turnover-name = Nombre
 turnover-name-hint = El suyo, como firma
 turnover-close = Cerrar el cambio de inquilino

@@ -22,6 +22,7 @@ use crate::store::documents;
 use crate::store::lists::arrivals;
 use crate::store::lists::record as rows;
 use crate::store::lists::turnovers::{Survey, Surveyor};
+use crate::store::lists::unit_phones;
 use crate::store::{AnyConnection, checks, photos, spots};
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
@@ -67,6 +68,7 @@ pub(super) struct Loaded {
     pub questions: Vec<Question>,
     pub wrong: Vec<Wrong>,
     pub arrived: usize,
+    pub phones: Vec<said::PhoneSaid>,
     pub record: Option<Record>,
 }
 
@@ -94,6 +96,9 @@ fn load(
     } else {
         0
     };
+    let unit = survey.turnover.unit;
+    let phones = unit_phones::of_units(conn, &[unit])?.remove(&unit).unwrap_or_default();
+    let phones = said::phones(language, &survey, &phones, now);
     let record = match documents::of_turnover(conn, id)? {
         None => None,
         Some(paper) => {
@@ -104,6 +109,7 @@ fn load(
     };
     Ok(Loaded {
         arrived,
+        phones,
         record,
         survey,
         part,

@@ -90,11 +90,14 @@ pub fn calendar_line(language: Language, survey: &Survey) -> TurnoverLine {
 }
 
 /// What a phone that fetched the unit last said.
+#[derive(Clone)]
 pub struct PhoneSaid {
     /// `R. Vance's phone last heard Tue 24 Nov, 14:05; 3 answers not yet sent there`.
     pub words: String,
     /// `silent for 4 days`, when it was silent for too long.
     pub silent: Option<String>,
+    /// Whether something is on it alone.
+    pub holds: bool,
 }
 
 /// What the phones last said that are worth a word in this turnover, the one heard last first.
@@ -107,6 +110,7 @@ pub fn phones(language: Language, survey: &Survey, phones: &[UnitPhone], now: No
             survey.building.facts.time_zone,
             survey.today,
         ),
+        holds: phone.heard.holds_something(),
         silent: is_silent.then(|| language.silence(phone.heard.heard_at, now.0)),
     });
     said.collect()
