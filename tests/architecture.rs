@@ -24,7 +24,9 @@ const MAY_CALL: &[(&str, &[&str])] = &[
     ("jobs", &["domain", "store", "mail", "actions", "language"]),
     (
         "web",
-        &["kept", "domain", "store", "exchange", "picture", "language", "actions"],
+        &[
+            "kept", "domain", "store", "exchange", "picture", "language", "actions",
+        ],
     ),
     (
         "cli",

@@ -1,9 +1,11 @@
 //! What comes late: after its turnover was closed, its unit given to others, its fixture replaced. Nothing is dropped, and the manager sees
 //! it. Of two answers the later done counts, whichever came first.
 
+use anglestop::actions::people::account::set_language_of;
 use anglestop::actions::register::replace_fixture;
 use anglestop::actions::results::{RecordResults, record};
 use anglestop::domain::code::Coded as _;
+use anglestop::domain::register::person::Actor;
 use anglestop::domain::register::person::Role;
 use anglestop::domain::register::{DeficiencyId, FixtureText};
 use anglestop::domain::result::{DeficiencyStatus, Outcome};
@@ -148,6 +150,20 @@ fn an_answer_after_the_closing_is_a_result_of_the_unit_and_the_record_stays() {
             "the same again"
         );
         assert_eq!(site.count("arrivals"), 2);
+        let rosa = site.flat.small.technician.person.unwrap();
+        let now = site.server.clock.now();
+        set_language_of(&fleet.db, &Actor::operator(), now, rosa, "es").unwrap();
+        let again = site.answer(
+            "2026-02-03T18:07:00.000Z",
+            "wc_bowl_firm",
+            "found",
+            json!({"outcome": "pass"}),
+        );
+        assert_eq!(
+            site.phone().send(&site, &[again])[0].1,
+            "El cambio de inquilino se cerró antes de que esto llegara. Se guardó como resultado de la unidad, y el administrador ve que \
+             llegó tarde."
+        );
     });
 }
 

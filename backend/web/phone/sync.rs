@@ -2,12 +2,14 @@
 
 use actix_web::http::StatusCode;
 use actix_web::{HttpRequest, HttpResponse, web};
+use serde_json::Value;
 
 use super::Answer;
 use super::asked::{self, PHONE};
 use crate::actions::phone::{Sending, Synced, sync};
 use crate::exchange::phone::instant;
 use crate::exchange::phone::sync::MOST_BYTES;
+use crate::language::Language;
 use crate::store::phones::Unsent;
 use crate::web::context::Context;
 use crate::web::origin;
@@ -27,7 +29,10 @@ pub async fn submit(context: Context, request: HttpRequest, payload: web::Payloa
         .act(move |db, actor, now| sync(db, actor, now, &sending))
         .await?;
     let said = match synced {
-        Synced::Answered(text) => return Ok(HttpResponse::Ok().content_type("application/json").body(text)),
+        Synced::Answered(text) => {
+            let text = in_language(context.language(), text);
+            return Ok(HttpResponse::Ok().content_type("application/json").body(text));
+        }
         Synced::Running { retry_after_s } => Problem::new(
             StatusCode::CONFLICT,
             "Being worked on",
@@ -42,6 +47,22 @@ pub async fn submit(context: Context, request: HttpRequest, payload: web::Payloa
         Synced::Unreadable(sentence) => Problem::new(StatusCode::BAD_REQUEST, "Can't be read", sentence),
     };
     Err(said.into())
+}
+
+/// An answer with its sentences in the person's language. It is kept in English, since a manager reads it too.
+fn in_language(language: Language, text: String) -> String {
+    if language == Language::ENGLISH {
+        return text;
+    }
+    let Ok(mut answer) = serde_json::from_str::<Value>(&text) else {
+        return text;
+    };
+    for told in answer["ops"].as_array_mut().into_iter().flatten() {
+        if let Some(Value::String(sentence)) = told.get_mut("sentence") {
+            *sentence = language.sentence(sentence);
+        }
+    }
+    answer.to_string()
 }
 
 fn sending(request: &HttpRequest, body: Vec<u8>) -> Result<Sending, Problem> {

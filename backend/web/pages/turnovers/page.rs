@@ -97,7 +97,9 @@ fn load(
         0
     };
     let unit = survey.turnover.unit;
-    let phones = unit_phones::of_units(conn, &[unit])?.remove(&unit).unwrap_or_default();
+    let phones = unit_phones::of_units(conn, &[unit])?
+        .remove(&unit)
+        .unwrap_or_default();
     let phones = said::phones(language, &survey, &phones, now);
     let record = match documents::of_turnover(conn, id)? {
         None => None,
