@@ -14,14 +14,18 @@ mod due;
 pub mod english;
 mod figures;
 mod moved;
+mod judged;
 mod phones;
 mod said;
 pub mod sentence;
+mod symptom;
+mod term;
 mod tongue;
 pub mod trade;
 mod turnover;
 
 pub use english::{age, count, day, distance, due_dates_moved, grouped, moment};
 pub use said::Said;
+pub use symptom::CauseWords;
 pub use tongue::Language;
 pub use trade::CheckWords;

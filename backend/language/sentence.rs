@@ -1,16 +1,18 @@
-//! Sentences that come ready made from the domain and from actions, in English: what is wrong with a field, what was refused. Their English
-//! is repeated in messages whose keys begin with `sentence-`, where a name stands for each value; a sentence that fits one is said in another
-//! language under the same key, with the same values. One that fits none stays as it is.
+//! Sentences that come ready made from the domain and from actions, in English: what is wrong with a field, what was refused, why a check
+//! failed. Their English is repeated under keys that begin with `sentence-`, where a name stands for each value; a sentence that fits one is
+//! said in another language under the same key, with the same values, each of which may be a sentence or a word of the trade itself. One
+//! that fits none stays as it is.
 
 use std::sync::LazyLock;
 
 use fluent_bundle::FluentArgs;
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, PatternElement};
 
+use super::catalogue::PHONE;
 use super::{Language, catalogue};
 use crate::domain::field::FieldError;
 
-/// How the keys begin that repeat sentences.
+/// How the key of a repeated sentence begins.
 pub const FAMILY: &str = "sentence-";
 
 enum Piece {
@@ -24,14 +26,13 @@ struct Pattern {
 }
 
 static PATTERNS: LazyLock<Vec<Pattern>> = LazyLock::new(|| {
-    let english = catalogue::files().filter(|(tag, _, _)| tag == Language::ENGLISH.tag());
-    let entries = english.flat_map(|(_, _, text)| {
+    let english = catalogue::files().filter(|(tag, name, _)| tag == Language::ENGLISH.tag() && name != PHONE);
+    let messages = english.flat_map(|(_, _, text)| {
         let resource = fluent_syntax::parser::parse(text).unwrap_or_else(|(read, _)| read);
-        resource.body
-    });
-    let messages = entries.filter_map(|entry| match entry {
-        Entry::Message(message) if message.id.name.starts_with(FAMILY) => Some(message),
-        _ => None,
+        resource.body.into_iter().filter_map(|entry| match entry {
+            Entry::Message(message) if message.id.name.starts_with(FAMILY) => Some(message),
+            _ => None,
+        })
     });
     let mut patterns: Vec<Pattern> = messages
         .filter_map(|message| {

@@ -90,7 +90,7 @@ impl Language {
     }
 
     /// A message without anything put in, in this language alone; none for English, which has the trade's words elsewhere.
-    fn own(self, key: &str) -> Option<String> {
+    pub(super) fn own(self, key: &str) -> Option<String> {
         if self == Self::ENGLISH {
             return None;
         }
@@ -203,10 +203,12 @@ impl Language {
 
     /// What stands in for a citation that is a sentence and no publication.
     pub(super) fn citation(self, written: &str) -> String {
-        let own = CITATIONS
-            .get(self.tag())
-            .and_then(|citations| citations.get(written));
-        own.map_or_else(|| written.to_owned(), Clone::clone)
+        self.known_citation(written).unwrap_or_else(|| written.to_owned())
+    }
+
+    /// The translation of a citation; none for a publication, which keeps its name.
+    pub(super) fn known_citation(self, written: &str) -> Option<String> {
+        CITATIONS.get(self.tag())?.get(written).cloned()
     }
 
     /// A reason as it was kept: the offered one in this language, what was written beside it as it is.

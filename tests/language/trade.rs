@@ -2,16 +2,22 @@
 
 use std::collections::BTreeSet;
 
+use anglestop::domain::choice::Way;
 use anglestop::domain::code::{Coded as _, Worded};
 use anglestop::domain::measure::{LengthUnit, Quantity, Unit};
-use anglestop::domain::register::{Occupancy, UnitKind};
+use anglestop::domain::register::{Occupancy, Service, UnitKind};
 use anglestop::domain::result::answer::Outcome;
-use anglestop::domain::result::{DeficiencyStatus, MissedReason};
+use anglestop::domain::result::{
+    ClosedHow, DeficiencyStatus, EventKind, MissedReason, Origin as DeficiencyOrigin,
+};
 use anglestop::domain::trade::check::Performer;
+use anglestop::domain::trade::clearance::{Decision, Dimension};
+use anglestop::domain::trade::flush::Level;
 use anglestop::domain::trade::leak_point::Wetness;
 use anglestop::domain::trade::urgent::{Contact, Urgency};
+use anglestop::domain::trade::water::Method;
 use anglestop::domain::trade::{
-    Answer, BaseJoint, Bound, Catalogue, Caution, Check, FixtureKind, Group, Origin, PartKind, Severity,
+    Answer, BaseJoint, Bound, Catalogue, Caution, Check, Escalation, FixtureKind, Group, Origin, PartKind, Severity,
     Source, Standing, TurnoverStage, Verdict, caution,
 };
 use anglestop::domain::visit::{NoAccessReason, VisitStatus};
@@ -72,6 +78,16 @@ impl Wanted {
         wanted.plain::<LengthUnit>();
         wanted.plain::<BaseJoint>();
         wanted.plain::<Origin>();
+        wanted.plain::<DeficiencyOrigin>();
+        wanted.plain::<ClosedHow>();
+        wanted.plain::<EventKind>();
+        wanted.plain::<Escalation>();
+        wanted.plain::<Way>();
+        wanted.plain::<Method>();
+        wanted.plain::<Service>();
+        wanted.plain::<Dimension>();
+        wanted.plain::<Decision>();
+        wanted.plain::<Level>();
         wanted.plain::<Quantity>();
         wanted.plain::<Unit>();
         wanted.plain::<Contact>();

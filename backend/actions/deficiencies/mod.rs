@@ -6,12 +6,14 @@ pub mod recheck;
 pub mod repaired;
 pub mod report;
 pub mod times;
+pub mod titles;
 
 pub use assign::{Assign, Assignee, assign};
 pub use note::{Note, note};
 pub use recheck::{Recheck, Rechecked, recheck};
 pub use repaired::{Repaired, repaired};
 pub use report::{Report, report};
+pub use titles::Titles;
 
 use chrono::NaiveDateTime;
 

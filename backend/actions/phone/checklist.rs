@@ -1,6 +1,7 @@
 //! Writes the checklist of a unit for a phone: its places, what is asked at each, what is wrong, what to take along.
 
 use std::collections::HashMap;
+use std::sync::Arc;
 
 use super::asked::{self, Asked, Everything};
 use super::fetch::Fetched;
@@ -231,13 +232,18 @@ fn matter(ground: &Ground<'_>, id: DeficiencyId, is_answered: bool, words: &Word
     let one = ground.wrong.iter().find(|one| one.id == id)?;
     Some(wire::Matter {
         deficiency: id.0,
-        title: one.title.clone(),
+        title: title(ground, one, words),
         severity: one.severity.code(),
         severity_name: words.severity(one.severity),
         place: ground.places.iter().position(|(tag, ..)| Some(*tag) == one.tag),
         status: one.status.code(),
         is_answered,
     })
+}
+
+fn title(ground: &Ground<'_>, one: &Deficiency, words: &Words) -> String {
+    let check = one.check.and_then(|check| ground.checks.get(&check));
+    words.deficiency(check.map(Arc::as_ref), &one.title)
 }
 
 fn standing(
@@ -250,7 +256,7 @@ fn standing(
     let again = items.iter().find(|item| item.rechecks.contains(&one.id.0));
     wire::Standing {
         deficiency: one.id.0,
-        title: one.title.clone(),
+        title: title(ground, one, words),
         severity: one.severity.code(),
         severity_name: words.severity(one.severity),
         status: one.status.code(),

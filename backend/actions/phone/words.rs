@@ -80,6 +80,12 @@ impl Words {
         self.language.word(severity)
     }
 
+    /// The title of a deficiency with the check that failed; none for a report, which stays as it was typed.
+    #[must_use]
+    pub fn deficiency(&self, check: Option<&Check>, title: &str) -> String {
+        self.language.deficiency(check, title)
+    }
+
     /// Who may do a check, when not everybody of the office may; empty otherwise.
     #[must_use]
     pub fn performer(&self, performer: Performer) -> String {

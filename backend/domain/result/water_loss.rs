@@ -23,15 +23,20 @@ pub struct WaterLoss {
 }
 
 impl WaterLoss {
-    /// The figures as typed, in the order in which they are asked: "Caught 8 oz, in 45 s".
-    #[must_use]
-    pub fn typed_in_words(&self) -> String {
-        let asked = self.method.asks().iter().filter_map(|asked| {
+    /// The figures in the order in which they are asked: their labels, and each as typed with its unit.
+    pub fn figures(&self) -> impl Iterator<Item = (&'static str, String)> {
+        self.method.asks().iter().filter_map(|asked| {
             let (_, typed) = self.typed.iter().find(|(name, _)| name == asked.name)?;
             let bare = typed.chars().all(|c| c.is_ascii_digit() || " ./,".contains(c));
             let unit = if bare { asked.unit.symbol() } else { "" };
-            Some(format!("{}: {typed} {unit}", asked.label).trim().to_owned())
-        });
-        asked.collect::<Vec<_>>().join(", ")
+            Some((asked.label, format!("{typed} {unit}").trim().to_owned()))
+        })
+    }
+
+    /// The figures in one line: "Caught: 8 oz, In: 45 s".
+    #[must_use]
+    pub fn typed_in_words(&self) -> String {
+        let said = self.figures().map(|(label, typed)| format!("{label}: {typed}"));
+        said.collect::<Vec<_>>().join(", ")
     }
 }

@@ -5,7 +5,7 @@ use diesel::prelude::*;
 
 use crate::domain::code::Coded;
 use crate::domain::register::person::{Role, Scope, Standing};
-use crate::domain::register::{BuildingId, DeficiencyId, PersonId, UnitId};
+use crate::domain::register::{BuildingId, CheckId, DeficiencyId, PersonId, UnitId};
 use crate::domain::result::{DeficiencyStatus, Origin};
 use crate::domain::trade::{PartKind, Severity};
 use crate::error::Result;
@@ -74,8 +74,10 @@ pub struct Line {
     pub tag: String,
     /// Which part.
     pub part: Option<PartKind>,
-    /// What is wrong, in one line.
+    /// What is wrong, in one line, as it is kept.
     pub title: String,
+    /// Which check failed; none for a report.
+    pub check: Option<CheckId>,
     /// What opened it.
     pub origin: Origin,
     /// How grave.
@@ -97,13 +99,13 @@ pub struct Line {
 }
 
 type Place = (i64, String, String, i64, String, Option<String>, Option<String>);
-type What = (i64, String, String, String, String, String);
+type What = (i64, String, String, Option<i64>, String, String, String);
 type When = (NaiveDateTime, Option<NaiveDateTime>, Option<NaiveDateTime>);
 type Who = (Option<String>, String, Option<i64>);
 
 fn line((place, what, when, who): (Place, What, When, Who)) -> Result<Line> {
     let (building, building_code, zone, unit, unit_label, room, tag) = place;
-    let (id, part, title, source, severity, status) = what;
+    let (id, part, title, check, source, severity, status) = what;
     Ok(Line {
         id: DeficiencyId(id),
         building: BuildingId(building),
@@ -115,6 +117,7 @@ fn line((place, what, when, who): (Place, What, When, Who)) -> Result<Line> {
         tag: tag.unwrap_or_default(),
         part: read_part(&part)?,
         title,
+        check: check.map(CheckId),
         origin: read_code::<Origin>(&source)?,
         severity: read_code(&severity)?,
         status: read_code(&status)?,
@@ -209,6 +212,7 @@ pub fn list(
                 deficiencies::id,
                 deficiencies::part,
                 deficiencies::title,
+                deficiencies::check_id,
                 deficiencies::source,
                 deficiencies::severity,
                 deficiencies::status,

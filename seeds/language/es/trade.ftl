@@ -130,6 +130,59 @@ occupancy-off_line = Fuera de servicio
 kind-of-unit-unit = Unidad
 kind-of-unit-common_area = Área común
 
+source-result = Una revisión que falló
+source-report = Un reporte de un residente
+
+way-of-closing-recheck = Pasó la segunda revisión
+way-of-closing-replaced = Se cambió, y el nuevo pasó
+
+event-opened = Abierta
+event-failed_again = Volvió a fallar
+event-assigned = Asignada
+event-repaired = Reparada
+event-recheck_passed = Pasó la segunda revisión
+event-closed = Cerrada
+event-missed = No se pudo volver a revisar
+event-moved = Movida
+event-noted = Nota
+
+escalation-one_grade = Un grado más grave
+escalation-none = Tan grave como la primera vez
+
+way-repair = Reparar ahora
+way-replace = Cambiar ahora
+way-wait = Esperar hasta la próxima entrada
+
+way-of-measuring-drips = Gotas contadas
+way-of-measuring-cup = Taza con reloj
+way-of-measuring-tank = Bajada del tanque
+way-of-measuring-cycle = Ciclo de llenado
+way-of-measuring-meter = Lectura del medidor
+way-of-measuring-pinhole = Agujero en un tubo
+
+status-in_service = En servicio
+status-replaced = Cambiado
+status-retired = Retirado
+
+clearance-left = Del eje a la izquierda
+clearance-right = Del eje a la derecha
+clearance-near_side = Del eje al lado más cercano
+clearance-front = Libre al frente
+clearance-centre_to_centre = De centro a centro del aparato vecino
+clearance-seat_height = Del piso a la parte de arriba del asiento
+clearance-width = Ancho libre desde la pared lateral
+clearance-depth = Fondo libre desde la pared de atrás
+
+decision-kept = Se cumple cada límite que se midió
+decision-as_found = Corto, aceptado como se encontró
+decision-must_fix = Corto, hay que corregirlo
+
+water-level-at_mark = En la marca
+water-level-low = Debajo de la marca
+water-level-high = Arriba de la marca
+water-level-overflowing = Corre hacia el rebosadero
+water-level-not_looked = No se miró
+
 leak-dry = Seco
 leak-damp = Húmedo
 leak-drip = Gotea

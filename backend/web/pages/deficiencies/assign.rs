@@ -42,5 +42,5 @@ pub async fn submit(
                 .await
         }
     };
-    one::answer(&context, &request, id, typed, done, |()| "Assigned.").await
+    one::answer(&context, &request, id, typed, done, |()| "deficiency-assigned").await
 }

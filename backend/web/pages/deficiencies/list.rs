@@ -4,6 +4,7 @@ use actix_web::HttpRequest;
 use askama::Template;
 
 use super::words;
+use crate::actions::deficiencies::Titles;
 use crate::clock::Now;
 use crate::domain::code::Coded;
 use crate::domain::measure::LengthUnit;
@@ -12,7 +13,7 @@ use crate::domain::register::{DeficiencyId, PersonId};
 use crate::domain::result::{DeficiencyStatus, Origin};
 use crate::domain::trade::Severity;
 use crate::error::{Error, Result};
-use crate::language;
+use crate::language::Language;
 use crate::store::lists::deficiencies::{self, By, Cursor, Filter, Line, Status};
 use crate::store::{AnyConnection, buildings};
 use crate::web::choice::Choice;
@@ -49,7 +50,7 @@ struct List {
 struct Row {
     id: i64,
     severity: &'static str,
-    severity_words: &'static str,
+    severity_words: String,
     building: String,
     unit: i64,
     unit_label: String,
@@ -57,7 +58,7 @@ struct Row {
     title: String,
     by: &'static str,
     until: String,
-    stands: &'static str,
+    stands: String,
     who: String,
     repeats: Option<i64>,
 }
@@ -136,15 +137,21 @@ fn cursor(line: &Line) -> String {
 /// When a filter can't be used or the database does not answer.
 pub async fn show(context: Context, request: HttpRequest) -> PageResult {
     let fields = Fields::from_urlencoded(request.query_string().as_bytes());
-    let now = context.now;
+    let (now, language) = (context.now, context.language());
     let mut page = context
-        .read(move |conn, actor| load(conn, actor, now, fields))
+        .read(move |conn, actor| load(conn, actor, now, language, fields))
         .await?;
-    page.chrome = Chrome::new(&context, &request, "Deficiencies");
+    page.chrome = Chrome::new(&context, &request, &context.say("place-deficiencies").to_string()).spoken();
     respond::page(&page)
 }
 
-fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, fields: Fields) -> Result<List> {
+fn load(
+    conn: &mut AnyConnection,
+    actor: &Actor,
+    now: Now,
+    language: Language,
+    fields: Fields,
+) -> Result<List> {
     let asked = Asked::read(conn, &actor.scope, fields)?;
     let limit = i64::try_from(ROWS + 1).unwrap_or(i64::MAX);
     let mut lines = deficiencies::list(conn, &actor.scope, &asked.filter, asked.after(), limit)?;
@@ -163,6 +170,7 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, fields: Fields) -> Re
         }
     };
     let text = |name: &str| asked.fields.text(name).to_owned();
+    let titles = Titles::load(conn, language)?;
     Ok(List {
         chrome: Chrome::anonymous(""),
         building: text("building"),
@@ -173,32 +181,31 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, fields: Fields) -> Re
             .into_iter()
             .map(|building| Choice::new(building.facts.code, building.facts.name))
             .collect(),
-        severities: Choice::every(Severity::name),
-        statuses: statuses(),
-        assignees: assignees(conn, &actor.scope)?,
-        water: Leaks::load(conn, &actor.scope, asked.filter.building)?.sentence(LengthUnit::Inch),
+        severities: Choice::every_in::<Severity>(language),
+        statuses: statuses(language),
+        assignees: assignees(conn, &actor.scope, language)?,
+        water: Leaks::load(conn, &actor.scope, asked.filter.building)?.sentence(language, LengthUnit::Inch),
         csv: address("/deficiencies.csv"),
-        shown: language::count(
-            lines.len(),
-            "deficiency on this page",
-            "deficiencies on this page",
-        ),
+        shown: language.count("deficiencies-on-page", lines.len()),
         first: asked.after().map(|_| address("/deficiencies")),
         next,
-        rows: lines.iter().map(|line| row(line, now)).collect(),
+        rows: lines
+            .iter()
+            .map(|line| row(line, now, language, &titles))
+            .collect(),
     })
 }
 
-fn statuses() -> Vec<Choice> {
-    let mut every = Choice::every(DeficiencyStatus::name);
-    every.push(Choice::new("all", "Every state"));
+fn statuses(language: Language) -> Vec<Choice> {
+    let mut every = Choice::every_in::<DeficiencyStatus>(language);
+    every.push(Choice::new("all", language.say("deficiencies-every-state")));
     every
 }
 
-fn assignees(conn: &mut AnyConnection, scope: &Scope) -> Result<Vec<Choice>> {
+fn assignees(conn: &mut AnyConnection, scope: &Scope, language: Language) -> Result<Vec<Choice>> {
     let mut choices = vec![
-        Choice::new("nobody", "Nobody yet"),
-        Choice::new("vendor", "A licensed vendor"),
+        Choice::new("nobody", language.say("deficiencies-of-nobody")),
+        Choice::new("vendor", language.say("deficiencies-of-vendor")),
     ];
     for (person, name) in deficiencies::assignees(conn, scope)? {
         choices.push(Choice::new(person.to_string(), name));
@@ -206,12 +213,16 @@ fn assignees(conn: &mut AnyConnection, scope: &Scope) -> Result<Vec<Choice>> {
     Ok(choices)
 }
 
-fn row(line: &Line, now: Now) -> Row {
+fn row(line: &Line, now: Now, language: Language, titles: &Titles) -> Row {
     let (by, until) = match line.closed_at {
-        Some(at) => ("later", format!("closed {}", words::instant(at, now, line.zone))),
+        Some(at) => {
+            let moment = language.moment(at, line.zone, now.date_in(line.zone));
+            let said = language.say("deficiency-closed-at").with("moment", moment);
+            ("later", said.into())
+        }
         None => (
             words::lateness(line.correct_by, now),
-            words::until(line.correct_by, now, line.zone),
+            words::until_in(language, line.correct_by, now, line.zone),
         ),
     };
     let place = [line.room.as_str(), line.tag.as_str()];
@@ -220,32 +231,23 @@ fn row(line: &Line, now: Now) -> Row {
         .filter(|part| !part.is_empty())
         .map(|part| (*part).to_owned())
         .collect();
-    place.extend(line.part.map(|part| part.name().to_lowercase()));
+    place.extend(line.part.map(|part| language.word(part).to_lowercase()));
     if line.origin == Origin::Report {
-        place.push("reported".to_owned());
+        place.push(language.say("deficiency-reported").into());
     }
     Row {
         id: line.id.0,
         severity: line.severity.code(),
-        severity_words: line.severity.name(),
+        severity_words: language.word(line.severity),
         building: line.building_code.clone(),
         unit: line.unit.0,
         unit_label: line.unit_label.clone(),
         place: place.join(" · "),
-        title: line.title.clone(),
+        title: titles.read(line.check, &line.title),
         by,
         until,
-        stands: line.status.name(),
-        who: who(line),
+        stands: language.word(line.status),
+        who: words::sees_to_it(language, &line.assignee, &line.vendor),
         repeats: line.repeats.map(|repeats| repeats.0),
-    }
-}
-
-/// Who sees to it.
-fn who(line: &Line) -> String {
-    match (line.assignee.as_str(), line.vendor.as_str()) {
-        ("", "") => "nobody yet".to_owned(),
-        ("", vendor) => format!("{vendor} (licensed vendor)"),
-        (person, _) => person.to_owned(),
     }
 }

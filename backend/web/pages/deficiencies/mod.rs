@@ -2,6 +2,7 @@
 
 pub mod assign;
 pub mod csv;
+mod events;
 pub mod list;
 pub mod note;
 pub mod one;

@@ -27,5 +27,5 @@ pub async fn submit(
     let done = context
         .act(move |db, actor, now| note(db, actor, now, &command))
         .await;
-    one::answer(&context, &request, id, typed, done, |()| "Note added.").await
+    one::answer(&context, &request, id, typed, done, |()| "deficiency-note-added").await
 }

@@ -4,16 +4,17 @@
 use actix_web::{HttpRequest, web};
 use askama::Template;
 
-use super::words;
-use crate::actions::deficiencies::recheck;
+use super::{events, words};
+use crate::actions::deficiencies::{Titles, recheck};
 use crate::actions::water::Instead;
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::register::DeficiencyId;
 use crate::domain::register::person::Actor;
 use crate::domain::result::{Deficiency, DeficiencyStatus, MissedReason, money};
-use crate::domain::trade::{Answer, Caution, Check};
+use crate::domain::trade::{Answer, Check};
 use crate::error::{Error, FieldError, Result};
+use crate::language::Language;
 use crate::store::deficiencies::{self, Event};
 use crate::store::spots::{self, Spot, SpotUnit};
 use crate::store::{AnyConnection, checks, lists};
@@ -35,7 +36,7 @@ struct One {
     detail: String,
     unit: SpotUnit,
     severity: &'static str,
-    severity_words: &'static str,
+    severity_words: String,
     stands: bool,
     repaired: bool,
     lateness: &'static str,
@@ -68,7 +69,7 @@ struct Asks {
 struct Line {
     at: String,
     who: String,
-    what: &'static str,
+    what: String,
     text: String,
 }
 
@@ -95,12 +96,12 @@ pub(super) async fn answer<T>(
     id: DeficiencyId,
     typed: Fields,
     done: Result<T>,
-    say: impl FnOnce(T) -> &'static str,
+    key: impl FnOnce(T) -> &'static str,
 ) -> PageResult {
     match done {
         Ok(done) => Ok(respond::redirect_saying(
             &format!("/deficiencies/{id}"),
-            say(done),
+            &context.say(key(done)).to_string(),
         )),
         Err(error) => {
             let errors = to_mend(error)?;
@@ -116,13 +117,14 @@ async fn render(
     typed: Fields,
     errors: Vec<FieldError>,
 ) -> PageResult {
-    let now = context.now;
+    let (now, language) = (context.now, context.language());
     let is_again = !errors.is_empty();
     let mut page = context
-        .read(move |conn, actor| load(conn, actor, now, id, typed))
+        .read(move |conn, actor| load(conn, actor, now, language, id, typed))
         .await?;
-    page.chrome = Chrome::new(context, request, &format!("Deficiency {id}"));
-    page.errors = errors;
+    let title = context.say("deficiency-number").with("number", id.to_string());
+    page.chrome = Chrome::new(context, request, &title.to_string()).spoken();
+    page.errors = language.errors(errors);
     if is_again {
         respond::form_again(&page)
     } else {
@@ -130,7 +132,14 @@ async fn render(
     }
 }
 
-fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, id: DeficiencyId, typed: Fields) -> Result<One> {
+fn load(
+    conn: &mut AnyConnection,
+    actor: &Actor,
+    now: Now,
+    language: Language,
+    id: DeficiencyId,
+    typed: Fields,
+) -> Result<One> {
     let one = deficiencies::find(conn, &actor.scope, id)?;
     let unit = spots::unit(conn, &actor.scope, one.unit)?;
     let asked = recheck::asks(conn, actor, &one)?;
@@ -147,31 +156,32 @@ fn load(conn: &mut AnyConnection, actor: &Actor, now: Now, id: DeficiencyId, typ
     let recheck_id = typed.client_id_or_new();
     let mut typed = typed;
     keep(&one, &mut typed);
+    let titles = Titles::load(conn, language)?;
     Ok(One {
         chrome: Chrome::anonymous(""),
         id: one.id.0,
-        title: one.title.clone(),
+        title: titles.of(&one),
         detail: one.detail.clone(),
         severity: one.severity.code(),
-        severity_words: one.severity.name(),
+        severity_words: language.word(one.severity),
         stands: one.stands(),
         repaired: one.status == DeficiencyStatus::Repaired,
         lateness: words::lateness(one.correct_by, now),
-        until: words::until(one.correct_by, now, zone),
-        facts: facts(conn, now, &one, &unit)?,
+        until: words::until_in(language, one.correct_by, now, zone),
+        facts: facts(conn, now, language, &one, &unit)?,
         tag: tag(conn, &one)?,
         repeats: one.repeats.map(|repeats| repeats.0),
-        cautions: Caution::warnings(touched, spot.as_ref().map(|spot| spot.kind)),
-        drawing: drawing(conn, &one, spot.as_ref())?,
-        history: history(conn, now, &one, &unit)?,
-        matter: of_deficiency::load(conn, now, &one, &unit, Instead::default())?,
+        cautions: language.warnings(touched, spot.as_ref().map(|spot| spot.kind)),
+        drawing: drawing(conn, language, &one, spot.as_ref())?,
+        history: history(conn, now, &titles, &one, &unit)?,
+        matter: of_deficiency::load(conn, now, language, (&one, &unit), Instead::default())?,
         staff: lists::deficiencies::staff_of(conn, one.building)?
             .into_iter()
             .map(|(person, name)| Choice::new(person.to_string(), name))
             .collect(),
-        asks: asked.map(|(_, check)| asks(&check, &unit)),
+        asks: asked.map(|(_, check)| asks(&check, language, &unit)),
         recheck_id,
-        reasons: Choice::every(MissedReason::name),
+        reasons: Choice::every_in::<MissedReason>(language),
         typed,
         errors: Vec::new(),
         unit,
@@ -203,40 +213,45 @@ fn keep(one: &Deficiency, typed: &mut Fields) {
     }
 }
 
-fn facts(conn: &mut AnyConnection, now: Now, one: &Deficiency, unit: &SpotUnit) -> Result<Vec<Fact>> {
-    let zone = unit.building.zone;
+fn facts(
+    conn: &mut AnyConnection,
+    now: Now,
+    language: Language,
+    one: &Deficiency,
+    unit: &SpotUnit,
+) -> Result<Vec<Fact>> {
+    let moment = |at| language.moment(at, unit.building.zone, now.date_in(unit.building.zone));
+    let fact = |key, value: String| Fact::new(language.say(key), value);
     let mut facts = vec![
-        Fact::new("State", one.status.name()),
-        Fact::new("Found by", one.origin.name()),
-        Fact::new("Since", words::instant(one.opened_at, now, zone)),
+        fact("state", language.word(one.status)),
+        fact("deficiency-found-by", language.word(one.origin)),
+        fact("deficiency-since", moment(one.opened_at)),
     ];
     if let Some(part) = one.part {
-        facts.push(Fact::new("Part", part.name()));
+        facts.push(fact("deficiency-part", language.word(part)));
     }
     let names = lists::deficiencies::names(conn, &one.assignee.into_iter().collect::<Vec<_>>())?;
-    let sees_to_it = match (one.assignee, one.vendor.as_str()) {
-        (Some(person), _) => names.get(&person).cloned().unwrap_or_default(),
-        (None, "") => "nobody yet".to_owned(),
-        (None, vendor) => format!("{vendor} (licensed vendor)"),
-    };
-    facts.push(Fact::new("Sees to it", sees_to_it));
+    let person = one.assignee.and_then(|person| names.get(&person));
+    let who = words::sees_to_it(language, person.map_or("", String::as_str), &one.vendor);
+    facts.push(fact("deficiencies-sees-to-it", who));
     if let Some(at) = one.repaired_at {
-        facts.push(Fact::new("Repaired", words::instant(at, now, zone)));
+        facts.push(fact("deficiency-repaired", moment(at)));
     }
     if !one.parts_used.is_empty() {
-        facts.push(Fact::new("Parts used", one.parts_used.clone()));
+        facts.push(fact("deficiency-parts-used", one.parts_used.clone()));
     }
     if let Some(minutes) = one.minutes {
-        facts.push(Fact::new("Work", format!("{minutes} min")));
+        facts.push(fact("deficiency-work", format!("{minutes} min")));
     }
     if let Some(cost) = one.cost_minor {
-        facts.push(Fact::new("Cost", money::text(cost)));
+        facts.push(fact("deficiency-cost", money::text(cost)));
     }
     if let (Some(at), Some(how)) = (one.closed_at, one.closed_how) {
-        facts.push(Fact::new(
-            "Closed",
-            format!("{}. {}", words::instant(at, now, zone), how.name()),
-        ));
+        let said = language
+            .say("deficiency-closed-how")
+            .with("moment", moment(at))
+            .with("how", language.word(how));
+        facts.push(fact("deficiency-closed", said.into()));
     }
     Ok(facts)
 }
@@ -261,6 +276,7 @@ fn tag(conn: &mut AnyConnection, one: &Deficiency) -> Result<Option<(i64, String
 
 fn drawing(
     conn: &mut AnyConnection,
+    language: Language,
     one: &Deficiency,
     spot: Option<&Spot>,
 ) -> Result<Option<leak_points::Section>> {
@@ -270,42 +286,47 @@ fn drawing(
     if !leak_points::is_at_a_point(spot.kind, &wrong, one.id) {
         return Ok(None);
     }
-    Ok(leak_points::drawing(spot.kind, spot.tag, &wrong))
+    Ok(leak_points::drawing_in(language, spot.kind, spot.tag, &wrong))
 }
 
-fn history(conn: &mut AnyConnection, now: Now, one: &Deficiency, unit: &SpotUnit) -> Result<Vec<Line>> {
+fn history(
+    conn: &mut AnyConnection,
+    now: Now,
+    titles: &Titles,
+    one: &Deficiency,
+    unit: &SpotUnit,
+) -> Result<Vec<Line>> {
+    let (language, zone) = (titles.language(), unit.building.zone);
     let events: Vec<Event> = deficiencies::events_of(conn, &[one.id])?;
     let people: Vec<_> = events.iter().filter_map(|event| event.person).collect();
     let names = lists::deficiencies::names(conn, &people)?;
     let line = |event: Event| Line {
-        at: words::instant(event.at, now, unit.building.zone),
+        at: language.moment(event.at, zone, now.date_in(zone)),
         who: match event.person {
-            None => "command line".to_owned(),
+            None => language.say("deficiency-command-line").into(),
             Some(person) => names.get(&person).cloned().unwrap_or_default(),
         },
-        what: event.kind.name(),
-        text: event.text,
+        what: language.word(event.kind),
+        text: events::in_words(titles, one, &event),
     };
     Ok(events.into_iter().map(line).collect())
 }
 
-fn asks(check: &Check, unit: &SpotUnit) -> Asks {
+fn asks(check: &Check, language: Language, unit: &SpotUnit) -> Asks {
+    let said = language.check(check);
     let (pass, fail, reading) = match &check.answer {
-        Answer::Verdict { pass, fail } => (pass.clone(), fail.clone(), None),
-        Answer::Reading {
-            of, unit: measured, ..
-        } => {
+        Answer::Verdict { .. } => (said.pass, said.fail, None),
+        Answer::Reading { unit: measured, .. } => {
             let shown = crate::domain::trade::outcome::bare_unit(*measured, unit.building.length_unit);
-            let (pass, fail) = ("Passes by its reading", "Fails, without a figure");
             (
-                pass.to_owned(),
-                fail.to_owned(),
-                Some((of.clone(), shown.symbol())),
+                language.say("deficiency-by-reading").into(),
+                language.say("deficiency-fails-bare").into(),
+                Some((said.of, shown.symbol())),
             )
         }
     };
     Asks {
-        how: check.ask.clone(),
+        how: said.ask,
         pass,
         fail,
         reading,

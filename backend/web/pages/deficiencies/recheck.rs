@@ -41,9 +41,9 @@ pub async fn submit(
         .await
         .map_err(|error| one::renamed(error, &[("answer", "outcome"), ("note", "recheck_note")]));
     let said = |done| match done {
-        Rechecked::Closed => "Re-check passed. It is closed.",
-        Rechecked::FailedAgain => "Failed again. It stands as open.",
-        Rechecked::NotChecked => "Noted that it could not be checked. It stands as it was.",
+        Rechecked::Closed => "deficiency-passed",
+        Rechecked::FailedAgain => "deficiency-failed-again",
+        Rechecked::NotChecked => "deficiency-not-checked",
     };
     one::answer(&context, &request, id, typed, done, said).await
 }

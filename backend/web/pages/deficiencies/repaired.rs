@@ -32,6 +32,6 @@ pub async fn submit(
         .act(move |db, actor, now| repaired(db, actor, now, &command))
         .await
         .map_err(|error| one::renamed(error, &[("note", "repair_note")]));
-    let said = |()| "Repair noted. It is closed when a re-check passes.";
+    let said = |()| "deficiency-repair-noted";
     one::answer(&context, &request, id, typed, done, said).await
 }

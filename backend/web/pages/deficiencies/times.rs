@@ -7,8 +7,10 @@ use crate::actions::deficiencies::times::{self, Times};
 use crate::domain::code::Coded as _;
 use crate::domain::register::person::Role;
 use crate::domain::result::times::text;
+use crate::domain::trade::correction::Allowance;
 use crate::domain::trade::{Escalation, Severity, correction};
 use crate::error::{Error, FieldError, Result};
+use crate::language::Language;
 use crate::web::choice::Choice;
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
@@ -38,7 +40,7 @@ struct Programme {
 
 struct Row {
     code: &'static str,
-    name: &'static str,
+    name: String,
     own: String,
     holds: String,
     programmes: Vec<(String, String)>,
@@ -79,7 +81,7 @@ pub async fn submit(context: Context, request: HttpRequest, form: Form) -> PageR
     match done {
         Ok(()) => Ok(respond::redirect_saying(
             "/deficiencies/times",
-            "Times set. They hold for what opens from now on.",
+            &context.say("times-set").to_string(),
         )),
         Err(error) => render(&context, &request, &typed, to_mend(error)?).await,
     }
@@ -93,29 +95,30 @@ async fn render(
 ) -> PageResult {
     let current = context.read(|conn, _| times::current(conn)).await?;
     let is_again = !errors.is_empty();
+    let language = context.language();
     let every = times::programmes()?;
     let page = TimesPage {
-        chrome: Chrome::new(context, request, "Times to correct"),
+        chrome: Chrome::new(context, request, &context.say("times").to_string()).spoken(),
         may_set: context.actor().role == Role::Manager,
         programme: typed.text("programme").to_owned(),
         escalation: typed.text("escalation").to_owned(),
-        escalations: Choice::every(Escalation::name),
+        escalations: Choice::every_in::<Escalation>(language),
         choices: every
             .iter()
-            .map(|programme| Choice::new(programme.code.as_str(), programme.name.as_str()))
+            .map(|programme| Choice::new(programme.code.as_str(), language.sentence(&programme.name)))
             .collect(),
-        programmes: programmes()?,
+        programmes: programmes(language)?,
         rows: Severity::ALL
             .iter()
             .map(|severity| Row {
                 code: severity.code(),
-                name: severity.name(),
+                name: language.word(*severity),
                 own: typed.text(severity.code()).to_owned(),
-                holds: text(current.of(*severity)),
-                programmes: by_programme(*severity, every),
+                holds: allowed(language, current.of(*severity)),
+                programmes: by_programme(language, *severity, every),
             })
             .collect(),
-        errors,
+        errors: language.errors(errors),
     };
     if is_again {
         respond::form_again(&page)
@@ -124,19 +127,34 @@ async fn render(
     }
 }
 
-fn programmes() -> Result<Vec<Programme>, Error> {
+fn programmes(language: Language) -> Result<Vec<Programme>, Error> {
     let every = times::programmes()?.iter().map(|programme| Programme {
         code: programme.code.clone(),
-        name: programme.name.clone(),
-        source: programme.source.phrase(),
+        name: language.sentence(&programme.name),
+        source: language.source(&programme.source),
     });
     Ok(every.collect())
 }
 
 /// Each programme's code with its time for a severity.
-fn by_programme(severity: Severity, every: &[correction::Programme]) -> Vec<(String, String)> {
+fn by_programme(
+    language: Language,
+    severity: Severity,
+    every: &[correction::Programme],
+) -> Vec<(String, String)> {
     every
         .iter()
-        .map(|programme| (programme.code.clone(), text(programme.times.of(severity))))
+        .map(|programme| {
+            let time = allowed(language, programme.times.of(severity));
+            (programme.code.clone(), time)
+        })
         .collect()
+}
+
+/// A time as it is read; in the fields it is typed and shown as the office writes it.
+fn allowed(language: Language, allowance: Allowance) -> String {
+    match allowance {
+        Allowance::NoDeadline => language.say("times-none").into(),
+        allowance => text(allowance),
+    }
 }

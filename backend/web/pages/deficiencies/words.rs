@@ -40,6 +40,16 @@ pub fn until_in(language: Language, correct_by: Option<NaiveDateTime>, now: Now,
         .into()
 }
 
+/// Who sees to it: a person of the office, a licensed vendor, or nobody yet where both are empty.
+#[must_use]
+pub fn sees_to_it(language: Language, person: &str, vendor: &str) -> String {
+    match (person, vendor) {
+        ("", "") => language.say("nobody-yet").into(),
+        ("", vendor) => language.say("deficiency-by-vendor").with("vendor", vendor).into(),
+        (person, _) => person.to_owned(),
+    }
+}
+
 /// How late it is, as a key of the style: `overdue` past the deadline, `due` within a day of it, `in_window` before.
 #[must_use]
 pub fn lateness(correct_by: Option<NaiveDateTime>, now: Now) -> &'static str {

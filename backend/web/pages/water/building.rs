@@ -68,7 +68,7 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
             severity: severity_words(Language::ENGLISH, leak.severity),
             a_day: loss.map_or_else(
                 || "not measured".to_owned(),
-                |loss| words::volume(loss.litres_a_day(), unit),
+                |loss| words::volume(Language::ENGLISH, loss.litres_a_day(), unit),
             ),
             week: loss.map_or_else(String::new, |loss| {
                 words::cost(loss.litres_a_day() * DAYS_A_WEEK, tariff)
@@ -87,9 +87,9 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
         code: building.facts.code,
         name: building.facts.name,
         may_set: context.actor().role == Role::Manager,
-        sentence: leaks.sentence(unit),
+        sentence: leaks.sentence(Language::ENGLISH, unit),
         tariff: tariff.map_or_else(String::new, crate::domain::trade::water::Tariff::phrase),
-        total: words::volume(leaks.litres_a_day, unit),
-        week: leaks.week(),
+        total: words::volume(Language::ENGLISH, leaks.litres_a_day, unit),
+        week: leaks.week(Language::ENGLISH),
     })
 }

@@ -4,6 +4,7 @@ use actix_web::{HttpRequest, web};
 use askama::Template;
 
 use super::of_deficiency::{self, Column};
+use crate::actions::deficiencies::Titles;
 use crate::actions::water::Instead;
 use crate::domain::register::DeficiencyId;
 use crate::domain::register::person::Role;
@@ -41,13 +42,13 @@ pub async fn show(context: Context, request: HttpRequest, deficiency: web::Path<
         repair_minor: figure(&asked, "repair", &mut errors),
         replace_minor: figure(&asked, "replace", &mut errors),
     };
-    let (now, id) = (context.now, DeficiencyId(*deficiency));
-    let (one, matter) = context
+    let (now, language, id) = (context.now, context.language(), DeficiencyId(*deficiency));
+    let (title, matter) = context
         .read(move |conn, actor| {
             let one = deficiencies::find(conn, &actor.scope, id)?;
             let unit = spots::unit(conn, &actor.scope, one.unit)?;
-            let matter = of_deficiency::load(conn, now, &one, &unit, instead)?;
-            Ok((one, matter))
+            let matter = of_deficiency::load(conn, now, language, (&one, &unit), instead)?;
+            Ok((Titles::load(conn, language)?.of(&one), matter))
         })
         .await?;
     let shown = |name: &str, kept: Option<i64>| match asked.text(name) {
@@ -59,16 +60,20 @@ pub async fn show(context: Context, request: HttpRequest, deficiency: web::Path<
         chrome: Chrome::new(
             &context,
             &request,
-            &format!("Repair, replace or wait, deficiency {id}"),
-        ),
+            &context
+                .say("choice-title")
+                .with("number", id.to_string())
+                .to_string(),
+        )
+        .spoken(),
         id: id.0,
-        title: one.title,
+        title,
         may_set: context.actor().role == Role::Manager,
         repair: shown("repair", matter.known.repair_minor),
         replace: shown("replace", matter.known.replace_minor),
         columns: matter.columns,
         from: matter.from,
-        errors,
+        errors: language.errors(errors),
     };
     if is_again {
         respond::form_again(&page)

@@ -5,6 +5,7 @@ use askama::Template;
 
 use super::of_deficiency::{self, Lost};
 use super::words;
+use crate::actions::deficiencies::Titles;
 use crate::actions::water::{Instead, Measure, measure};
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
@@ -14,7 +15,7 @@ use crate::domain::trade::Caution;
 use crate::domain::trade::water::Method;
 use crate::error::{Error, FieldError, Result};
 use crate::exchange::catalogue;
-use crate::language;
+use crate::language::Language;
 use crate::store::spots::SpotUnit;
 use crate::store::{AnyConnection, deficiencies, lists, spots, water};
 use crate::web::choice::Choice;
@@ -32,9 +33,9 @@ struct MeasurePage {
     title: String,
     unit: SpotUnit,
     stands: bool,
-    ways: Vec<(&'static str, &'static str, bool)>,
+    ways: Vec<(&'static str, String, bool)>,
     method: &'static str,
-    when: &'static str,
+    when: String,
     asks: Vec<Ask>,
     conventions: Vec<Choice>,
     convention: String,
@@ -46,16 +47,16 @@ struct MeasurePage {
 
 struct Ask {
     name: &'static str,
-    label: &'static str,
+    label: String,
     value: String,
-    unit: &'static str,
-    hint: &'static str,
+    unit: String,
+    hint: String,
 }
 
 struct Row {
     when: String,
     who: String,
-    method: &'static str,
+    method: String,
     typed: String,
     a_day: String,
     convention: String,
@@ -99,11 +100,11 @@ pub async fn submit(
     match done {
         Ok(loss) => Ok(respond::redirect_saying(
             &format!("/deficiencies/{id}/water?method={method}"),
-            &format!(
-                "Measured: {} gal a day, {} L.",
-                words::number(loss.gallons_a_day()),
-                words::number(loss.litres_a_day())
-            ),
+            &context
+                .say("water-measured")
+                .with("gallons", words::number(context.language(), loss.gallons_a_day()))
+                .with("litres", words::number(context.language(), loss.litres_a_day()))
+                .to_string(),
         )),
         Err(error) => {
             let errors = to_mend(error)?;
@@ -127,13 +128,14 @@ async fn render(
     typed: Fields,
     errors: Vec<FieldError>,
 ) -> PageResult {
-    let now = context.now;
+    let (now, language) = (context.now, context.language());
     let is_again = !errors.is_empty();
     let mut page = context
-        .read(move |conn, actor| load(conn, actor, now, (id, method), &typed))
+        .read(move |conn, actor| load(conn, actor, now, language, (id, method), &typed))
         .await?;
-    page.chrome = Chrome::new(context, request, &format!("Water lost, deficiency {id}"));
-    page.errors = errors;
+    let title = context.say("water-lost-title").with("number", id.to_string());
+    page.chrome = Chrome::new(context, request, &title.to_string()).spoken();
+    page.errors = language.errors(errors);
     if is_again {
         respond::form_again(&page)
     } else {
@@ -145,6 +147,7 @@ fn load(
     conn: &mut AnyConnection,
     actor: &Actor,
     now: Now,
+    language: Language,
     (id, method): (DeficiencyId, Option<Method>),
     typed: &Fields,
 ) -> Result<MeasurePage> {
@@ -154,7 +157,7 @@ fn load(
     let method = method
         .or_else(|| kept.first().map(|last| last.method))
         .unwrap_or(Method::Drips);
-    let matter = of_deficiency::load(conn, now, &one, &unit, Instead::default())?;
+    let matter = of_deficiency::load(conn, now, language, (&one, &unit), Instead::default())?;
     let kind = match one.tag {
         Some(tag) => spots::at_tag(conn, &actor.scope, tag)?.map(|spot| spot.kind),
         None => None,
@@ -163,39 +166,39 @@ fn load(
     let names = lists::deficiencies::names(conn, &people)?;
     let zone = unit.building.zone;
     let history = kept.iter().map(|kept| Row {
-        when: language::moment(kept.measured_at, zone, now.date_in(zone)),
+        when: language.moment(kept.measured_at, zone, now.date_in(zone)),
         who: kept.person.map_or_else(
-            || "command line".to_owned(),
+            || language.say("deficiency-command-line").into(),
             |person| names.get(&person).cloned().unwrap_or_default(),
         ),
-        method: kept.method.name(),
-        typed: kept.typed_in_words(),
-        a_day: words::a_day(&kept.loss, unit.building.length_unit),
-        convention: kept.loss.convention.clone(),
+        method: language.word(kept.method),
+        typed: words::typed(language, kept),
+        a_day: words::a_day(language, &kept.loss, unit.building.length_unit),
+        convention: language.sentence(&kept.loss.convention),
     });
     let knowledge = &catalogue::builtin().map_err(Error::internal)?.water;
     Ok(MeasurePage {
         chrome: Chrome::anonymous(""),
         id: id.0,
-        title: one.title.clone(),
+        title: Titles::load(conn, language)?.of(&one),
         stands: one.stands(),
         ways: Method::ALL
             .iter()
-            .map(|way| (way.code(), way.name(), *way == method))
+            .map(|way| (way.code(), language.word(*way), *way == method))
             .collect(),
         method: method.code(),
-        when: method.when(),
-        asks: asks(method, typed),
+        when: language.sentence(method.when()),
+        asks: asks(method, language, typed),
         conventions: match method {
             Method::Drips => knowledge
                 .conventions
                 .iter()
-                .map(|one| Choice::new(one.code.as_str(), one.name.as_str()))
+                .map(|one| Choice::new(one.code.as_str(), language.sentence(&one.name)))
                 .collect(),
             _ => Vec::new(),
         },
         convention: typed.text("convention").to_owned(),
-        cautions: Caution::warnings(dangers(method), kind),
+        cautions: language.warnings(dangers(method), kind),
         history: history.collect(),
         lost: matter.lost,
         errors: Vec::new(),
@@ -203,21 +206,20 @@ fn load(
     })
 }
 
-fn asks(method: Method, typed: &Fields) -> Vec<Ask> {
+fn asks(method: Method, language: Language, typed: &Fields) -> Vec<Ask> {
     let ask = |asked: &crate::domain::trade::water::Asked| Ask {
         name: asked.name,
-        label: asked.label,
+        label: language.sentence(asked.label),
         value: typed.text(asked.name).to_owned(),
         unit: match asked.unit.symbol() {
-            "" => "a minute",
-            symbol => symbol,
+            "" => language.say("water-a-minute").into(),
+            symbol => symbol.to_owned(),
         },
-        hint: asked.hint,
+        hint: language.sentence(asked.hint),
     };
     method.asks().iter().map(ask).collect()
 }
 
-/// What to mind while measuring.
 /// The dangers of a way of measuring.
 const fn dangers(method: Method) -> &'static [Caution] {
     match method {

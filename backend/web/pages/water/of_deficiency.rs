@@ -11,10 +11,11 @@ use crate::domain::result::Deficiency;
 use crate::domain::trade::water::Tariff;
 use crate::error::{Error, Result};
 use crate::exchange::catalogue;
-use crate::language;
+use crate::language::Language;
 use crate::store::lists::water::{self as entries, Entry};
 use crate::store::spots::SpotUnit;
 use crate::store::{AnyConnection, checks, diagnoses};
+use crate::web::pages::fixtures::causes;
 
 /// What a deficiency loses, as lines of a list.
 pub(in crate::web::pages) struct Lost {
@@ -50,7 +51,7 @@ pub(in crate::web::pages) struct Found {
 
 /// One column of the choice, in words.
 pub(in crate::web::pages) struct Column {
-    pub name: &'static str,
+    pub name: String,
     pub is_least: bool,
     pub work: String,
     pub entries: String,
@@ -76,8 +77,8 @@ pub(in crate::web::pages) struct Matter {
 pub(in crate::web::pages) fn load(
     conn: &mut AnyConnection,
     now: Now,
-    one: &Deficiency,
-    unit: &SpotUnit,
+    language: Language,
+    (one, unit): (&Deficiency, &SpotUnit),
     instead: Instead,
 ) -> Result<Matter> {
     let today = now.date_in(unit.building.zone);
@@ -91,12 +92,12 @@ pub(in crate::web::pages) fn load(
         today,
     );
     Ok(Matter {
-        lost: lost(&known, next, today, unit.building.length_unit),
-        found: found(conn, now, one, unit)?,
-        columns: in_words(&columns, &known, unit.building.length_unit),
+        lost: lost(language, &known, next, (today, unit.building.length_unit)),
+        found: found(conn, now, language, one, unit)?,
+        columns: in_words(language, &columns, &known, unit.building.length_unit),
         leaks: leaks(conn, one)?,
         known,
-        from,
+        from: from.iter().map(|line| language.sentence(line)).collect(),
     })
 }
 
@@ -107,7 +108,12 @@ fn leaks(conn: &mut AnyConnection, one: &Deficiency) -> Result<bool> {
     Ok(stored.is_some_and(|stored| leaking.contains(&stored.check.code)))
 }
 
-fn lost(known: &Known, next: Option<(NaiveDate, Entry)>, today: NaiveDate, unit: LengthUnit) -> Lost {
+fn lost(
+    language: Language,
+    known: &Known,
+    next: Option<(NaiveDate, Entry)>,
+    (today, unit): (NaiveDate, LengthUnit),
+) -> Lost {
     let Some(loss) = &known.loss else {
         return Lost {
             spans: Vec::new(),
@@ -115,100 +121,127 @@ fn lost(known: &Known, next: Option<(NaiveDate, Entry)>, today: NaiveDate, unit:
         };
     };
     let tariff = known.tariff.as_ref();
-    let span = |over: String, days: f64| Span {
-        over,
-        volume: words::volume(loss.litres_a_day() * days, unit),
+    let span = |over: &'static str, days: f64| Span {
+        over: language.say(over).into(),
+        volume: words::volume(language, loss.litres_a_day() * days, unit),
         cost: words::cost(loss.litres_a_day() * days, tariff),
         until: String::new(),
     };
     let mut spans = vec![
-        span("A day".to_owned(), 1.0),
-        span("A week".to_owned(), 7.0),
-        span("A month of 30 days".to_owned(), 30.0),
+        span("water-span-day", 1.0),
+        span("water-span-week", 7.0),
+        span("water-span-month", 30.0),
     ];
     if let Some((on, entry)) = next {
-        let why = match entry {
-            Entry::Visit => "the next visit",
-            Entry::Check => "the next check",
+        let over = match entry {
+            Entry::Visit => "water-until-visit",
+            Entry::Check => "water-until-check",
         };
         let days = i32::try_from((on - today).num_days()).unwrap_or(i32::MAX);
         spans.push(Span {
-            until: language::day(on, today),
-            ..span(format!("Until {why}"), f64::from(days))
+            until: language.day(on, today),
+            ..span(over, f64::from(days))
         });
     }
     Lost {
         spans,
-        convention: loss.convention_name().to_owned(),
+        convention: language.sentence(loss.convention_name()),
     }
 }
 
-fn found(conn: &mut AnyConnection, now: Now, one: &Deficiency, unit: &SpotUnit) -> Result<Vec<Found>> {
+fn found(
+    conn: &mut AnyConnection,
+    now: Now,
+    language: Language,
+    one: &Deficiency,
+    unit: &SpotUnit,
+) -> Result<Vec<Found>> {
     let zone = unit.building.zone;
     let lines = diagnoses::of_deficiency(conn, one.id)?;
-    Ok(lines.into_iter().map(|line| row(line, now, zone)).collect())
+    Ok(lines
+        .into_iter()
+        .map(|line| row(line, now, zone, language))
+        .collect())
 }
 
 /// A diagnosis as a row.
-pub(in crate::web::pages) fn row(line: diagnoses::Line, now: Now, zone: chrono_tz::Tz) -> Found {
-    let who = line.who.unwrap_or_else(|| "command line".to_owned());
-    let said: Vec<String> = line
-        .said
-        .iter()
-        .map(|(ask, say)| format!("{ask} {say}."))
-        .collect();
+pub(in crate::web::pages) fn row(
+    line: diagnoses::Line,
+    now: Now,
+    zone: chrono_tz::Tz,
+    language: Language,
+) -> Found {
+    let who = line
+        .who
+        .unwrap_or_else(|| language.say("deficiency-command-line").into());
+    let said = causes::said(language, &line.said);
+    let said: Vec<String> = said.iter().map(|(ask, say)| format!("{ask} {say}.")).collect();
     Found {
         by: format!(
             "{} · {who}",
-            language::moment(line.found_at, zone, now.date_in(zone))
+            language.moment(line.found_at, zone, now.date_in(zone))
         ),
-        cause: line.found,
+        cause: causes::named(language, &line.cause, &line.found),
         said: said.join(" "),
         note: line.note,
     }
 }
 
-fn in_words(columns: &[Choice], known: &Known, unit: LengthUnit) -> Vec<Column> {
+fn in_words(language: Language, columns: &[Choice], known: &Known, unit: LengthUnit) -> Vec<Column> {
     let least = choice::least(columns);
     let currency = known
         .tariff
         .as_ref()
         .map_or("", |tariff: &Tariff| tariff.currency.as_str());
-    let money_or = |minor: Option<i64>, otherwise: &str| {
-        minor.map_or_else(|| otherwise.to_owned(), |minor| words::amount(minor, currency))
-    };
     columns
         .iter()
         .map(|column| Column {
-            name: column.way.name(),
+            name: language.word(column.way),
             is_least: least == Some(column.way),
-            work: money_or(column.work_minor, "not known"),
-            entries: match (column.extra_entries, column.entries_minor) {
-                (0, _) => "none more".to_owned(),
-                (count, Some(minor)) => format!("{count} more, {}", words::amount(minor, currency)),
-                (count, None) => format!("{count} more"),
-            },
+            work: money_or_not(language, column.work_minor, currency),
+            entries: entries_in_words(language, column, currency),
             water: match (column.water_litres, column.water_minor) {
-                (None, _) => "not known".to_owned(),
+                (None, _) => language.say("choice-not-known").into(),
                 (Some(litres), Some(minor)) if litres > 0.0 => {
                     format!(
                         "{}, {}",
-                        words::volume(litres, unit),
+                        words::volume(language, litres, unit),
                         words::amount(minor, currency)
                     )
                 }
-                (Some(litres), _) => words::volume(litres, unit),
+                (Some(litres), _) => words::volume(language, litres, unit),
             },
-            risk: match (column.fails_before, column.risk_minor) {
-                (None, _) if column.way == choice::Way::Wait => "not known".to_owned(),
-                (None, _) => "none before".to_owned(),
-                (Some(chance), Some(minor)) => {
-                    format!("{:.1} %, {}", chance * 100.0, words::amount(minor, currency))
-                }
-                (Some(chance), None) => format!("{:.1} %", chance * 100.0),
-            },
-            total: money_or(column.total_minor, "not known"),
-            barred: column.barred.clone(),
+            risk: risk_in_words(language, column, currency),
+            total: money_or_not(language, column.total_minor, currency),
+            barred: column.barred.as_deref().map(|why| language.sentence(why)),
         })
         .collect()
+}
+
+fn money_or_not(language: Language, minor: Option<i64>, currency: &str) -> String {
+    minor.map_or_else(
+        || language.say("choice-not-known").into(),
+        |minor| words::amount(minor, currency),
+    )
+}
+
+fn entries_in_words(language: Language, column: &Choice, currency: &str) -> String {
+    let more = |key| language.say(key).with("number", column.extra_entries);
+    match (column.extra_entries, column.entries_minor) {
+        (0, _) => language.say("choice-none-more").into(),
+        (_, Some(minor)) => more("choice-more-for")
+            .with("cost", words::amount(minor, currency))
+            .into(),
+        (_, None) => more("choice-more").into(),
+    }
+}
+
+fn risk_in_words(language: Language, column: &Choice, currency: &str) -> String {
+    let percent = |chance: f64| format!("{} %", language.decimal(chance * 100.0, 1));
+    match (column.fails_before, column.risk_minor) {
+        (None, _) if column.way == choice::Way::Wait => language.say("choice-not-known").into(),
+        (None, _) => language.say("choice-none-before").into(),
+        (Some(chance), Some(minor)) => format!("{}, {}", percent(chance), words::amount(minor, currency)),
+        (Some(chance), None) => percent(chance),
+    }
 }

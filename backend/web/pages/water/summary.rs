@@ -9,7 +9,7 @@ use crate::domain::register::person::Scope;
 use crate::domain::trade::water::DAYS_A_WEEK;
 use crate::error::{Error, Result};
 use crate::exchange::catalogue;
-use crate::language;
+use crate::language::Language;
 use crate::store::lists::water::{self, Leak};
 use crate::store::{AnyConnection, terms};
 
@@ -58,49 +58,42 @@ impl Leaks {
     }
 
     /// What waiting a week costs, in words; empty when nothing is known of it.
-    pub fn week(&self) -> String {
+    pub fn week(&self, language: Language) -> String {
         let each: Vec<String> = self
             .week_minor
             .iter()
             .map(|(currency, minor)| words::amount(*minor, currency))
             .collect();
-        each.join(" and ")
+        language.listed(&each)
     }
 
     /// All of it in one or two sentences; none when no leak is open.
-    pub fn sentence(&self, unit: LengthUnit) -> Option<String> {
+    pub fn sentence(&self, language: Language, unit: LengthUnit) -> Option<String> {
         if self.all.is_empty() {
             return None;
         }
         let measured = self.measured();
         let not_measured = self.all.len() - measured;
+        let counted = |key, number: usize| {
+            let said = language.say(key).with("count", number);
+            said.with("number", language.grouped(number))
+        };
         let mut said = Vec::new();
         if measured > 0 {
-            said.push(format!(
-                "{} lose {} a day.",
-                language::count(measured, "measured leak", "measured leaks"),
-                words::volume(self.litres_a_day, unit)
-            ));
+            let volume = words::volume(language, self.litres_a_day, unit);
+            said.push(counted("water-measured-leaks", measured).with("volume", volume));
         }
-        let week = self.week();
+        let week = self.week(language);
         if !week.is_empty() {
-            said.push(format!("Waiting a week costs {week}."));
+            said.push(language.say("water-week-costs").with("cost", week));
         }
         if not_measured > 0 {
-            said.push(format!(
-                "{} not measured.",
-                language::count(not_measured, "leak is", "leaks are")
-            ));
+            said.push(counted("water-not-measured", not_measured));
         }
         if self.without_tariff > 0 {
-            said.push(format!(
-                "{} in buildings without a price of water.",
-                language::count(self.without_tariff, "measured leak is", "measured leaks are")
-            ));
+            said.push(counted("water-without-tariff", self.without_tariff));
         }
-        Some(
-            said.join(" ")
-                .replace("1 measured leak lose", "1 measured leak loses"),
-        )
+        let said: Vec<String> = said.into_iter().map(String::from).collect();
+        Some(said.join(" "))
     }
 }

@@ -1,0 +1,69 @@
+//! Titles of deficiencies in the language of whoever reads them. The title that is kept is the record and stays English; how it is read is
+//! for `language` to say. English reads what is kept and asks for nothing.
+
+use std::collections::HashMap;
+use std::sync::Arc;
+
+use crate::domain::register::CheckId;
+use crate::domain::result::Deficiency;
+use crate::domain::trade::Check;
+use crate::error::Result;
+use crate::language::Language;
+use crate::store::{AnyConnection, checks};
+
+/// Reads titles in a language.
+#[derive(Debug, Clone)]
+pub struct Titles {
+    language: Language,
+    checks: HashMap<CheckId, Arc<Check>>,
+}
+
+impl Titles {
+    /// With the checks as they are now.
+    ///
+    /// # Errors
+    /// When the database does not answer.
+    pub fn load(conn: &mut AnyConnection, language: Language) -> Result<Self> {
+        let all = if language == Language::ENGLISH {
+            Vec::new()
+        } else {
+            checks::load_all(conn)?
+        };
+        let checks = all.into_iter().map(|stored| (stored.id, stored.check)).collect();
+        Ok(Self { language, checks })
+    }
+
+    /// In which language.
+    #[must_use]
+    pub const fn language(&self) -> Language {
+        self.language
+    }
+
+    /// The check that failed, where the language needs its words; none for a report.
+    #[must_use]
+    pub fn check_of(&self, one: &Deficiency) -> Option<&Check> {
+        one.check
+            .and_then(|check| self.checks.get(&check))
+            .map(Arc::as_ref)
+    }
+
+    /// The title of a deficiency.
+    #[must_use]
+    pub fn of(&self, one: &Deficiency) -> String {
+        self.read(one.check, &one.title)
+    }
+
+    /// A title with the check that failed; none for a report, which stays as it was typed.
+    #[must_use]
+    pub fn read(&self, check: Option<CheckId>, title: &str) -> String {
+        let check = check.and_then(|check| self.checks.get(&check));
+        self.language.deficiency(check.map(Arc::as_ref), title)
+    }
+
+    /// Why a check failed or was not checked, as it was kept.
+    #[must_use]
+    pub fn judged(&self, check: Option<CheckId>, kept: &str) -> String {
+        let check = check.and_then(|check| self.checks.get(&check));
+        self.language.judged(check.map(Arc::as_ref), kept)
+    }
+}

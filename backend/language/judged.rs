@@ -1,0 +1,50 @@
+//! What the tool itself wrote of a failed check: why it failed, and the title of the deficiency that it opened. Both are kept in English as
+//! they were written at the time; a reader of another language reads them composed anew, as long as the check still says what was written.
+
+use super::Language;
+use crate::domain::trade::{Answer, Check};
+
+impl Language {
+    /// Why a check failed or was not checked, as it was kept. What a person wrote stays as it is.
+    #[must_use]
+    pub fn judged(self, check: Option<&Check>, kept: &str) -> String {
+        if self == Self::ENGLISH {
+            return kept.to_owned();
+        }
+        let said = check.and_then(|check| match &check.answer {
+            Answer::Verdict { fail, .. } if fail == kept => Some(self.check(check).fail),
+            Answer::Verdict { pass, .. } if pass == kept => Some(self.check(check).pass),
+            _ => None,
+        });
+        said.unwrap_or_else(|| match self.reason(kept) {
+            same if same == kept => self.sentence(kept),
+            own => own,
+        })
+    }
+
+    /// The title of a deficiency: of a failed check by the words of its check, of a report as it was typed. A check that was worded anew
+    /// since leaves the title as it was written, since its translation is of the new words.
+    ///
+    /// ```
+    /// use anglestop::exchange::catalogue;
+    /// use anglestop::language::Language;
+    /// let known = catalogue::builtin().map_err(|error| error.to_string())?;
+    /// let check = known.check("wc_tank_firm");
+    /// let spanish = Language::of("es");
+    /// assert_eq!(spanish.deficiency(check, "Tank tight on bowl: Moves on the bowl"), "Tanque firme sobre la taza: Se mueve sobre la taza");
+    /// assert_eq!(spanish.deficiency(None, "Water under the sink"), "Water under the sink");
+    /// # Ok::<(), String>(())
+    /// ```
+    #[must_use]
+    pub fn deficiency(self, check: Option<&Check>, title: &str) -> String {
+        let composed = check.filter(|_| self != Self::ENGLISH).and_then(|check| {
+            let seen = title.strip_prefix(check.title.as_str())?.strip_prefix(": ")?;
+            let said = self
+                .say("deficiency-title")
+                .with("check", self.check(check).title)
+                .with("seen", self.judged(Some(check), seen));
+            Some(said.to_string())
+        });
+        composed.unwrap_or_else(|| title.to_owned())
+    }
+}
