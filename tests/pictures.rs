@@ -264,20 +264,26 @@ fn shares_are_told_apart_without_colour() {
     agrees("shares", &drawn);
 }
 
-fn distance(inches: f64, said: &str, limit: f64, short: Option<&str>) -> Distance {
+fn distance(inches: f64, said: &str, limit: f64, short: Option<[&str; 2]>) -> Distance {
     Distance {
         inches,
         said: said.to_owned(),
         limit: Some((limit, format!("{limit} in"))),
-        short: short.map(str::to_owned),
+        short: short.map(|short| short.map(str::to_owned)),
     }
 }
 
 #[test]
 fn the_plan_is_drawn_as_before_to_scale_and_shows_what_is_short() {
     let drawn = plan(&Plan {
+        language: Language::ENGLISH,
         title: "Plan <of> WC-1".to_owned(),
-        left: Some(distance(14.875, "14 7/8 in", 15.0, Some("1/8 in short of 15 in"))),
+        left: Some(distance(
+            14.875,
+            "14 7/8 in",
+            15.0,
+            Some(["1/8 in", "short of 15 in"]),
+        )),
         right: Some(distance(18.25, "18 1/4 in", 15.0, None)),
         front: Some(distance(22.0, "22 in", 21.0, None)),
         beside: vec![("Floor to the top of the seat: 16 in".to_owned(), false)],
@@ -313,6 +319,7 @@ fn the_trend_is_drawn_as_before_with_its_band_and_where_it_leaves_it() {
         word: "leaves the band 6 Dec".to_owned(),
     };
     let drawn = trend(&Trend {
+        language: Language::ENGLISH,
         title: "Refill time".to_owned(),
         unit: "s",
         points,

@@ -14,10 +14,16 @@ impl Language {
         let said = check.and_then(|check| match &check.answer {
             Answer::Verdict { fail, .. } if fail == kept => Some(self.check(check).fail),
             Answer::Verdict { pass, .. } if pass == kept => Some(self.check(check).pass),
+            // An invented history has no figures: it says what was out of its limits.
+            Answer::Reading { of, .. } => {
+                let of_what = kept.strip_suffix(" out of its limits")?;
+                let said = (of_what == of.to_lowercase()).then(|| self.say("judged-out-of-limits"))?;
+                Some(said.with("of", self.check(check).of.to_lowercase()).into())
+            }
             _ => None,
         });
         said.unwrap_or_else(|| match self.reason(kept) {
-            same if same == kept => self.sentence(kept),
+            same if same == kept => self.phrases(kept),
             own => own,
         })
     }

@@ -12,6 +12,7 @@ pub mod catalogue;
 mod dated;
 mod due;
 pub mod english;
+mod evidence;
 mod figures;
 mod moved;
 mod judged;

@@ -108,6 +108,10 @@ impl Language {
         if self == Self::ENGLISH {
             return english.to_owned();
         }
+        // A word or a source is known as a whole; only what is none is taken apart.
+        if let Some(term) = self.term(english) {
+            return term;
+        }
         let said = PATTERNS.iter().find_map(|pattern| {
             let values = pattern.values(english)?;
             let mut args = FluentArgs::new();
@@ -117,7 +121,7 @@ impl Language {
             catalogue::find(self.tag(), &pattern.key, &args)
         });
         said.or_else(|| self.dated(english))
-            .unwrap_or_else(|| self.citation(english))
+            .unwrap_or_else(|| english.to_owned())
     }
 
     /// What is wrong with the fields of a form, in this language.

@@ -78,6 +78,12 @@ impl Language {
     }
 }
 
+impl Default for Language {
+    fn default() -> Self {
+        Self::ENGLISH
+    }
+}
+
 impl fmt::Display for Language {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.0)

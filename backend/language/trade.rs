@@ -183,7 +183,7 @@ impl Language {
             return source.phrase();
         }
         let word = |key: &str, english: &str| self.own(key).unwrap_or_else(|| english.to_owned());
-        let citation = self.citation(source.citation.trim());
+        let citation = self.sentence(source.citation.trim());
         match (source.standing, citation.is_empty()) {
             (Standing::Published, _) => citation,
             (Standing::Computed, _) => format!("{}: {citation}", word("source-computed", "computed")),
@@ -199,11 +199,6 @@ impl Language {
                 format!("{citation}, {}", word("source-from_memory", "from memory"))
             }
         }
-    }
-
-    /// What stands in for a citation that is a sentence and no publication.
-    pub(super) fn citation(self, written: &str) -> String {
-        self.known_citation(written).unwrap_or_else(|| written.to_owned())
     }
 
     /// The translation of a citation; none for a publication, which keeps its name.

@@ -5,6 +5,7 @@
 //! The outline of the water closet is a common one (common practice, no source): nothing may be measured off it.
 
 use super::ink::{Anchor, Area, Ink};
+use crate::language::Language;
 
 const WIDTH: f64 = 340.0;
 /// Drawing units in an inch.
@@ -36,13 +37,15 @@ pub struct Distance {
     pub said: String,
     /// Its limit, inches, with its word: "15 in".
     pub limit: Option<(f64, String)>,
-    /// By how much it is short or over, in words; none when the limit is kept.
-    pub short: Option<String>,
+    /// By how much it is short or over, and of which limit: "1/8 in", "short of 15 in"; none when the limit is kept.
+    pub short: Option<[String; 2]>,
 }
 
 /// What was measured, seen from above with the rear wall at the top.
 #[derive(Debug, Clone, Default)]
 pub struct Plan {
+    /// In which its legend is said.
+    pub language: Language,
     /// The same in words, for a screen reader.
     pub title: String,
     /// Centreline to the left, seen from in front of the bowl with the wall ahead.
@@ -201,21 +204,15 @@ fn ahead(ink: &mut Ink, distance: &Distance, floor: f64) {
         &distance.said,
     );
     if let Some(short) = &distance.short {
-        ink.text("wrong", (CENTRE, floor + 35.0), WORDS, Anchor::Middle, short);
+        let short = short.join(" ");
+        ink.text("wrong", (CENTRE, floor + 35.0), WORDS, Anchor::Middle, &short);
     }
 }
 
 /// What is short, the amount and the limit each in a line of its own, since there is little room beside a wall.
-fn by_and_limit(ink: &mut Ink, (x, y): (f64, f64), anchor: Anchor, short: &str) {
-    let side = [" short of ", " over "]
-        .into_iter()
-        .find(|side| short.contains(side));
-    let lines = match side.and_then(|side| Some((short.split_once(side)?, side))) {
-        Some(((amount, limit), side)) => vec![amount.to_owned(), format!("{} {limit}", side.trim())],
-        None => vec![short.to_owned()],
-    };
+fn by_and_limit(ink: &mut Ink, (x, y): (f64, f64), anchor: Anchor, short: &[String; 2]) {
     let mut y = y;
-    for line in &lines {
+    for line in short {
         ink.text("wrong", (x, y), WORDS, anchor, line);
         y += 16.0;
     }
@@ -230,12 +227,31 @@ const fn tones(distance: &Distance) -> (&'static str, &'static str) {
 }
 
 fn legend(ink: &mut Ink, plan: &Plan, y: f64) {
+    let said = |key| plan.language.say(key).to_string();
     ink.line("measured", (8.0, y), (30.0, y));
-    ink.text("", (36.0, y + 4.0), WORDS, Anchor::Start, "measured");
+    ink.text(
+        "",
+        (36.0, y + 4.0),
+        WORDS,
+        Anchor::Start,
+        &said("plan-key-measured"),
+    );
     ink.line("dashed", (116.0, y), (138.0, y));
-    ink.text("", (144.0, y + 4.0), WORDS, Anchor::Start, "limit");
+    ink.text(
+        "",
+        (144.0, y + 4.0),
+        WORDS,
+        Anchor::Start,
+        &said("plan-key-limit"),
+    );
     ink.line("today", (190.0, y), (212.0, y));
-    ink.text("", (218.0, y + 4.0), WORDS, Anchor::Start, "short or over");
+    ink.text(
+        "",
+        (218.0, y + 4.0),
+        WORDS,
+        Anchor::Start,
+        &said("plan-key-short"),
+    );
     let mut y = y + 22.0;
     for (words, is_short) in &plan.beside {
         ink.text(

@@ -4,6 +4,7 @@
 use chrono::NaiveDate;
 
 use super::ink::{Anchor, Area, Ink, number};
+use crate::language::Language;
 
 const WIDTH: f64 = 380.0;
 const HEIGHT: f64 = 210.0;
@@ -37,6 +38,8 @@ pub struct Line {
 /// A series with its band.
 #[derive(Debug, Clone)]
 pub struct Trend {
+    /// In which its dates are said.
+    pub language: Language,
     /// The same in words, for a screen reader.
     pub title: String,
     /// The unit behind the figures.
@@ -156,7 +159,7 @@ fn band(ink: &mut Ink, trend: &Trend, scale: &Scale) {
 }
 
 fn dates(ink: &mut Ink, trend: &Trend, scale: &Scale) {
-    let words = |day: NaiveDate| day.format("%-d %b %Y").to_string();
+    let words = |day: NaiveDate| trend.language.short_date(day);
     let Some(first) = trend.points.first() else { return };
     ink.text(
         "soft",

@@ -2,13 +2,12 @@
 
 use std::collections::BTreeSet;
 
-use anglestop::domain::trade::symptom::Symptoms;
 use anglestop::exchange::catalogue::builtin;
 use anglestop::language::{Language, catalogue};
 
 use super::pages::{AT, left, reads, texts, words};
 use crate::support::server::{Browser, Server};
-use crate::support::{Fleet, demo, on_both, sqlite};
+use crate::support::{Fleet, demo, on_both};
 
 /// What people wrote. Titles of deficiencies only where a resident reported: the others are composed anew.
 fn names(fleet: &Fleet) -> BTreeSet<String> {
@@ -55,6 +54,8 @@ fn names(fleet: &Fleet) -> BTreeSet<String> {
         "closet",
         "ansi",
         "epact",
+        "usual",
+        "grave",
     ];
     names.extend(published.map(str::to_owned));
     names
@@ -165,4 +166,147 @@ fn a_title_is_read_in_the_language_and_stays_as_it_was_kept() {
         spanish.judged(Some(check), "what a person wrote"),
         "what a person wrote"
     );
+}
+
+/// What puts a cause right keeps every figure that English has, and no symptom, question, reply or cause is left out.
+#[test]
+fn every_symptom_and_cause_is_translated_with_its_figures() {
+    let figures = |text: &str| -> Vec<String> {
+        let parts = text.split(|c: char| !c.is_ascii_digit());
+        parts.filter(|part| !part.is_empty()).map(str::to_owned).collect()
+    };
+    let known = &builtin().unwrap().symptoms;
+    let mut faults = Vec::new();
+    for language in Language::all().filter(|language| *language != Language::ENGLISH) {
+        let tag = language.tag();
+        let mut wanted = BTreeSet::new();
+        let mut look = |key: String, name: &str, english: &str| {
+            let said = match name {
+                "" => catalogue::find(tag, &key, &Default::default()),
+                name => catalogue::beside(tag, &key, name),
+            };
+            match said {
+                None => faults.push(format!("{tag}: {key} .{name} is missing")),
+                Some(said) if figures(&said) != figures(english) => {
+                    faults.push(format!("{tag}: {key} .{name}: {said}"))
+                }
+                Some(_) => {}
+            }
+            wanted.insert(key);
+        };
+        for symptom in &known.symptoms {
+            let key = || format!("symptom-{}", symptom.code);
+            look(key(), "", &symptom.name);
+            for question in &symptom.questions {
+                look(key(), &question.code, &question.ask);
+                for (reply, number) in question.replies.iter().zip(1..) {
+                    look(key(), &format!("{}-{number}", question.code), &reply.say);
+                }
+            }
+        }
+        for cause in &known.causes {
+            let key = || format!("cause-{}", cause.code);
+            look(key(), "", &cause.name);
+            look(key(), "remedy", &cause.remedy);
+            if !cause.also.is_empty() {
+                look(key(), "also", &cause.also);
+            }
+        }
+        let file = catalogue::files().find(|(other, name, _)| other == tag && name == "symptoms.ftl");
+        let keys = super::messages::keys(&file.unwrap().2);
+        let strange = keys.into_iter().filter(|key| !wanted.contains(key));
+        faults.extend(strange.map(|key| format!("{tag}: English has no {key}")));
+    }
+    assert!(faults.is_empty(), "\n{}", faults.join("\n"));
+}
+
+#[test]
+fn no_english_is_left_where_a_fixture_is_measured_or_its_cause_is_found() {
+    on_both(|fleet| {
+        demo::make(fleet, 10);
+        let server = Server::start(&fleet.db, AT);
+        let english = server.signed_in("manager");
+        reads(fleet, "es");
+        let spanish = server.signed_in("technician");
+        let closets = "SELECT '/fixtures/' || CAST(id AS TEXT) AS text FROM fixtures WHERE kind = 'water_closet' ORDER BY id";
+        let closet = seen(fleet, &spanish, closets).remove(0);
+        let send = |page: &str, fields: &[(&str, &str)]| {
+            let from = format!("{closet}/{page}");
+            let answer = english.submit(&from, &from, fields);
+            assert_eq!(answer.status, 303, "{from}: {}", answer.body);
+        };
+        send(
+            "flush",
+            &[
+                ("tank", "1.6"),
+                ("refill-1", "240"),
+                ("refill-2", "45"),
+                ("refill-3", "20"),
+                ("left-1", "yes"),
+                ("again-2", "yes"),
+                ("runs_on", "9"),
+                ("level", "high"),
+            ],
+        );
+        send(
+            "clearance",
+            &[
+                ("left", "14 7/8"),
+                ("right", "18"),
+                ("front", "20"),
+                ("seat_height", "16"),
+                ("decision", "must_fix"),
+            ],
+        );
+        send(
+            "clearance",
+            &[
+                ("left", "14"),
+                ("front", "30"),
+                ("decision", "as_found"),
+                ("accepted", "xyz"),
+            ],
+        );
+        send(
+            "leaks",
+            &[("point", "supply"), ("state", "drip"), ("per_minute", "12")],
+        );
+        send("leaks", &[("point", "base"), ("state", "damp")]);
+        let mut paths: Vec<String> = [
+            "leaks",
+            "leaks?point=supply",
+            "clearance",
+            "clearance?left=3",
+            "flush",
+        ]
+        .iter()
+        .map(|page| format!("{closet}/{page}"))
+        .collect();
+        let drawn =
+            "SELECT '/fixtures/' || CAST(MIN(id) AS TEXT) || '/leaks' AS text FROM fixtures GROUP BY kind";
+        paths.extend(seen(fleet, &spanish, drawn));
+        let kinds =
+            "SELECT '/fixtures/' || CAST(MIN(id) AS TEXT) || '/diagnose' AS text FROM fixtures GROUP BY kind";
+        for begin in seen(fleet, &spanish, kinds) {
+            let fixture = begin.strip_suffix("/diagnose").unwrap().to_owned();
+            paths.push(begin);
+            for symptom in &builtin().unwrap().symptoms.symptoms {
+                for answers in ["", "0", "1", "2", "0.0", "1.0", "1.1.0", "0.1.0"] {
+                    let path = format!("{fixture}/diagnose?symptom={}&answers={answers}", symptom.code);
+                    if spanish.get(&path).status == 200 {
+                        paths.push(path);
+                    }
+                }
+            }
+        }
+        let opened =
+            "SELECT '/deficiencies/' || CAST(id AS TEXT) AS text FROM deficiencies ORDER BY id DESC LIMIT 6";
+        paths.extend(seen(fleet, &spanish, opened));
+        let names = names(fleet);
+        let faults: BTreeSet<String> = paths
+            .iter()
+            .flat_map(|path| left(&spanish, &english, path, &names))
+            .collect();
+        assert!(faults.is_empty(), "\n{}", Vec::from_iter(faults).join("\n"));
+    });
 }

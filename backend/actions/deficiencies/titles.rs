@@ -60,10 +60,28 @@ impl Titles {
         self.language.deficiency(check.map(Arc::as_ref), title)
     }
 
+    /// The check of a code, where the language needs its words.
+    fn by_code(&self, code: &str) -> Option<&Check> {
+        let mut checks = self.checks.values();
+        checks.find(|check| check.code.as_str() == code).map(Arc::as_ref)
+    }
+
+    /// The few words of a check, `kept` in English.
+    #[must_use]
+    pub fn check(&self, code: &str, kept: &str) -> String {
+        self.by_code(code)
+            .map_or_else(|| kept.to_owned(), |check| self.language.check(check).title)
+    }
+
+    /// A title, or the same of a failed check that opened nothing, with the code of the check.
+    #[must_use]
+    pub fn read_by_code(&self, code: &str, title: &str) -> String {
+        self.language.deficiency(self.by_code(code), title)
+    }
+
     /// Why a check failed or was not checked, as it was kept.
     #[must_use]
-    pub fn judged(&self, check: Option<CheckId>, kept: &str) -> String {
-        let check = check.and_then(|check| self.checks.get(&check));
-        self.language.judged(check.map(Arc::as_ref), kept)
+    pub fn judged(&self, code: &str, kept: &str) -> String {
+        self.language.judged(self.by_code(code), kept)
     }
 }

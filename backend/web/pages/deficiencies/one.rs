@@ -12,7 +12,7 @@ use crate::domain::code::Coded as _;
 use crate::domain::register::DeficiencyId;
 use crate::domain::register::person::Actor;
 use crate::domain::result::{Deficiency, DeficiencyStatus, MissedReason, money};
-use crate::domain::trade::{Answer, Check};
+use crate::domain::trade::{Answer, Check, leak_point};
 use crate::error::{Error, FieldError, Result};
 use crate::language::Language;
 use crate::store::deficiencies::{self, Event};
@@ -161,7 +161,7 @@ fn load(
         chrome: Chrome::anonymous(""),
         id: one.id.0,
         title: titles.of(&one),
-        detail: one.detail.clone(),
+        detail: detail(language, &one, stored.as_deref()),
         severity: one.severity.code(),
         severity_words: language.word(one.severity),
         stands: one.stands(),
@@ -186,6 +186,14 @@ fn load(
         errors: Vec::new(),
         unit,
     })
+}
+
+/// What a person wrote stays; at leak points the tool wrote it.
+fn detail(language: Language, one: &Deficiency, check: Option<&Check>) -> String {
+    match check {
+        Some(check) if leak_point::CHECKS.contains(&check.code.as_str()) => language.phrases(&one.detail),
+        _ => one.detail.clone(),
+    }
 }
 
 /// The forms show what is kept until something else was typed.
