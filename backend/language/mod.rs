@@ -8,14 +8,15 @@
 //! assert_eq!(Language::of("xx"), Language::ENGLISH, "a language without a folder is read as English");
 //! ```
 
+mod asked;
 pub mod catalogue;
 mod dated;
 mod due;
 pub mod english;
 mod evidence;
 mod figures;
-mod moved;
 mod judged;
+mod moved;
 mod phones;
 mod said;
 pub mod sentence;

@@ -99,6 +99,23 @@ fn every_language_has_every_message_with_the_same_things_put_in() {
     assert!(faults.is_empty(), "\n{}", faults.join("\n"));
 }
 
+/// The first of two would be read and the other never.
+#[test]
+fn no_message_stands_in_two_files_of_a_language() {
+    let mut faults = Vec::new();
+    for (tag, files) in all() {
+        let mut known: BTreeMap<String, String> = BTreeMap::new();
+        for (name, messages) in files.into_iter().filter(|(name, _)| name != catalogue::PHONE) {
+            for key in messages.into_keys() {
+                if let Some(other) = known.insert(key.clone(), name.clone()) {
+                    faults.push(format!("{tag}: {key} stands in {other} and {name}"));
+                }
+            }
+        }
+    }
+    assert!(faults.is_empty(), "\n{}", faults.join("\n"));
+}
+
 /// A key by its beginning, where the program puts a code or a number behind it.
 const FAMILIES: &[&str] = &[
     "figures-weekday-",

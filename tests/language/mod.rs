@@ -2,6 +2,7 @@
 
 mod figures;
 mod fixtures;
+mod kept;
 mod mail;
 mod messages;
 mod pages;

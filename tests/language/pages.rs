@@ -51,7 +51,7 @@ pub(super) fn reads(fleet: &Fleet, tag: &str) {
     account::set_language_of(&fleet.db, &Actor::operator(), now, technician(fleet), tag).unwrap();
 }
 
-fn select(css: &str) -> Selector {
+pub(super) fn select(css: &str) -> Selector {
     Selector::parse(css).unwrap()
 }
 

@@ -63,7 +63,7 @@ const ALIKE: [&str; 9] = [
 ];
 
 /// Publications keep their names; what is common practice is said in the language of the reader.
-fn published() -> Vec<String> {
+pub(super) fn published() -> Vec<String> {
     let sources = |check: &Check| {
         let limits = match &check.answer {
             Answer::Reading { limits, .. } => limits.iter().map(|limit| limit.source.clone()).collect(),

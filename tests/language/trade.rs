@@ -17,8 +17,8 @@ use anglestop::domain::trade::leak_point::Wetness;
 use anglestop::domain::trade::urgent::{Contact, Urgency};
 use anglestop::domain::trade::water::Method;
 use anglestop::domain::trade::{
-    Answer, BaseJoint, Bound, Catalogue, Caution, Check, Escalation, FixtureKind, Group, Origin, PartKind, Severity,
-    Source, Standing, TurnoverStage, Verdict, caution,
+    Answer, BaseJoint, Bound, Catalogue, Caution, Check, Escalation, FixtureKind, Group, Origin, PartKind,
+    Severity, Source, Standing, TurnoverStage, Verdict, caution,
 };
 use anglestop::domain::visit::{NoAccessReason, VisitStatus};
 use anglestop::exchange::catalogue::builtin;

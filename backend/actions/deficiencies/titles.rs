@@ -7,6 +7,7 @@ use std::sync::Arc;
 use crate::domain::register::CheckId;
 use crate::domain::result::Deficiency;
 use crate::domain::trade::Check;
+use crate::domain::trade::check::ProfileCode;
 use crate::error::Result;
 use crate::language::Language;
 use crate::store::{AnyConnection, checks};
@@ -77,6 +78,12 @@ impl Titles {
     #[must_use]
     pub fn read_by_code(&self, code: &str, title: &str) -> String {
         self.language.deficiency(self.by_code(code), title)
+    }
+
+    /// What a check asked, as it was kept with an answer under a profile.
+    #[must_use]
+    pub fn asked(&self, code: &str, profile: &ProfileCode, kept: &str) -> String {
+        self.language.asked(self.by_code(code), profile, kept)
     }
 
     /// Why a check failed or was not checked, as it was kept.

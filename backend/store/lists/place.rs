@@ -5,7 +5,7 @@ use diesel::prelude::*;
 
 use crate::domain::code::Coded as _;
 use crate::domain::measure::Unit;
-use crate::domain::register::{DeficiencyId, FixtureId, ResultId, TagId, UnitId};
+use crate::domain::register::{CheckId, DeficiencyId, FixtureId, ResultId, TagId, UnitId};
 use crate::domain::result::{ClosedHow, DeficiencyStatus, Outcome};
 use crate::domain::trade::{Answer, PartKind, Severity};
 use crate::error::{Error, Result};
@@ -56,8 +56,10 @@ pub struct DeficiencyLine {
     pub id: DeficiencyId,
     /// At which place, none when a report named none.
     pub tag: Option<String>,
-    /// In one line.
+    /// In one line, as it is kept.
     pub title: String,
+    /// Which check failed; none for a report.
+    pub check: Option<CheckId>,
     /// How grave.
     pub severity: Severity,
     /// Where it stands.
@@ -215,6 +217,7 @@ type Wrong = (
     i64,
     Option<String>,
     String,
+    Option<i64>,
     String,
     String,
     NaiveDateTime,
@@ -224,12 +227,13 @@ type Wrong = (
 );
 
 fn wrong(
-    (id, tag, title, severity, status, opened_at, correct_by, closed_at, closed_how): Wrong,
+    (id, tag, title, check, severity, status, opened_at, correct_by, closed_at, closed_how): Wrong,
 ) -> Result<DeficiencyLine> {
     Ok(DeficiencyLine {
         id: DeficiencyId(id),
         tag,
         title,
+        check: check.map(CheckId),
         severity: read_code(&severity)?,
         status: read_code(&status)?,
         opened_at,
@@ -253,6 +257,7 @@ macro_rules! deficiency_lines {
                 deficiencies::id,
                 tags::label.nullable(),
                 deficiencies::title,
+                deficiencies::check_id,
                 deficiencies::severity,
                 deficiencies::status,
                 deficiencies::opened_at,

@@ -106,7 +106,7 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
                 .find(|person| Some(person.id) == building.technician);
             let seen = front(conn, &building, now, day)?;
             let leaks = Leaks::load(conn, &actor.scope, Some(building.id))?;
-            let water = leaks.sentence(Language::ENGLISH, building.facts.length_unit);
+            let water = leaks.sentence(language, building.facts.length_unit);
             let calendar = calendars::of_building(conn, building.id)?;
             Ok((building, portfolio, technician, seen, water, calendar))
         })

@@ -23,7 +23,7 @@ pub(super) fn in_words(titles: &Titles, one: &Deficiency, event: &Event) -> Stri
         EventKind::Assigned => assigned(language, kept),
         EventKind::Noted => causes::noted(language, kept).or_else(|| sentence(language, kept)),
         EventKind::Missed => kept.strip_prefix("Could not be re-checked: ").map(|why| {
-            let said = language.say("event-missed");
+            let said = language.say("event-missed-because");
             said.with("why", language.reason(why)).into()
         }),
         EventKind::Closed | EventKind::Moved => sentence(language, kept),

@@ -26,9 +26,9 @@ pub async fn show(context: Context, request: HttpRequest, key: web::Path<i64>) -
     if part.facts.installed.is_estimated() {
         fields.set("installed_estimated", "yes");
     }
-    let chrome = Chrome::new(&context, &request, &heading(&placed, &part));
+    let chrome = Chrome::new(&context, &request, &heading(&context, &placed, &part));
     let now = (fields, Vec::new());
-    respond::page(&Page::new(chrome, "Save the part", &placed, Vec::new(), now))
+    respond::page(&Page::new(chrome, "part-save", &placed, Vec::new(), now))
 }
 
 /// Changes the part to what was typed.
@@ -45,19 +45,20 @@ pub async fn submit(context: Context, request: HttpRequest, key: web::Path<i64>,
     {
         Ok(()) => Ok(respond::redirect_saying(
             &format!("/fixtures/{}#parts", part.fixture),
-            "Part changed.",
+            &context.say("part-changed").to_string(),
         )),
         Err(error) => {
             let again = (form.0, to_mend(error)?);
-            let chrome = Chrome::new(&context, &request, &heading(&placed, &part));
-            respond::form_again(&Page::new(chrome, "Save the part", &placed, Vec::new(), again))
+            let chrome = Chrome::new(&context, &request, &heading(&context, &placed, &part));
+            respond::form_again(&Page::new(chrome, "part-save", &placed, Vec::new(), again))
         }
     }
 }
 
-fn heading(placed: &Placed, part: &Part) -> String {
-    let kind = part.facts.kind.name().to_lowercase();
-    format!("Change the {kind} of {}", placed.tag.label)
+fn heading(context: &Context, placed: &Placed, part: &Part) -> String {
+    let kind = context.language().word(part.facts.kind).to_lowercase();
+    let said = context.say("part-change-of").with("part", kind);
+    said.with("tag", &placed.tag.label).into()
 }
 
 async fn load(context: &Context, id: PartId) -> Result<(Placed, Part), PageError> {

@@ -5,7 +5,6 @@ use askama::Template;
 
 use crate::domain::register::PartId;
 use crate::error::FieldError;
-use crate::language::Language;
 use crate::store::parts;
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
@@ -14,11 +13,11 @@ use crate::web::form::Fields;
 use crate::web::pages::fixtures::rows;
 use crate::web::pages::units::words;
 
-/// What is said of the change.
+/// What is said of the change, each the key of a message.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Wording {
-    /// Begins the heading: `Replace`.
-    pub verb: &'static str,
+    /// The heading, with the part and its place.
+    pub heading: &'static str,
     /// Beneath the heading.
     pub lead: &'static str,
     /// On the button.
@@ -49,26 +48,31 @@ pub(super) async fn page(
     wording: Wording,
     (fields, errors): (Fields, Vec<FieldError>),
 ) -> Result<Page, PageError> {
+    let language = context.language();
     let (placed, part, cautions) = context
         .read(move |conn, actor| {
             let (placed, part) = parts::by_key(conn, &actor.scope, id)?;
-            let cautions = rows::cautions(conn, placed.fixture.facts.kind)?;
+            let dangers = rows::dangers(conn, placed.fixture.facts.kind)?;
+            let cautions = language.warnings(&dangers, Some(placed.fixture.facts.kind));
             Ok((placed, part, cautions))
         })
         .await?;
-    let kind = part.facts.kind.name().to_lowercase();
-    let heading = format!("{} the {kind} of {}", wording.verb, placed.tag.label);
+    let heading: String = language
+        .say(wording.heading)
+        .with("part", language.word(part.facts.kind).to_lowercase())
+        .with("tag", &placed.tag.label)
+        .into();
     Ok(Page {
-        chrome: Chrome::new(context, request, &heading),
+        chrome: Chrome::new(context, request, &heading).spoken(),
         fixture: placed.fixture.id.0,
         building: placed.building.facts.code,
         unit_key: placed.unit.id.0,
-        unit: words::heading(Language::ENGLISH, &placed.unit.facts),
+        unit: words::heading(language, &placed.unit.facts),
         tag: placed.tag.label,
         heading,
         wording,
         cautions,
         fields,
-        errors,
+        errors: language.errors(errors),
     })
 }

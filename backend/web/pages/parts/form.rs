@@ -4,7 +4,6 @@ use askama::Template;
 
 use crate::domain::register::PartText;
 use crate::error::FieldError;
-use crate::language::Language;
 use crate::store::fixtures::Placed;
 use crate::web::choice::Choice;
 use crate::web::chrome::Chrome;
@@ -21,7 +20,7 @@ pub(super) struct Page {
     pub unit: String,
     pub tag: String,
     pub heading: String,
-    pub word: &'static str,
+    pub word: String,
     /// The kinds to choose from; empty when the kind is known.
     pub kinds: Vec<Choice>,
     pub fields: Fields,
@@ -37,18 +36,19 @@ impl Page {
         kinds: Vec<Choice>,
         (fields, errors): (Fields, Vec<FieldError>),
     ) -> Self {
+        let language = chrome.language;
         Self {
             heading: chrome.title.clone(),
-            chrome,
+            chrome: chrome.spoken(),
             fixture: placed.fixture.id.0,
             building: placed.building.facts.code.clone(),
             unit_key: placed.unit.id.0,
-            unit: words::heading(Language::ENGLISH, &placed.unit.facts),
+            unit: words::heading(language, &placed.unit.facts),
             tag: placed.tag.label.clone(),
-            word,
+            word: language.say(word).into(),
             kinds,
             fields,
-            errors,
+            errors: language.errors(errors),
         }
     }
 }

@@ -8,6 +8,7 @@ use crate::domain::code::Coded as _;
 use crate::domain::register::{FixtureId, Part, Service};
 use crate::domain::trade::PartKind;
 use crate::error::FieldError;
+use crate::language::Language;
 use crate::store::{fixtures, parts};
 use crate::web::choice::Choice;
 use crate::web::chrome::Chrome;
@@ -37,7 +38,7 @@ pub async fn submit(context: Context, request: HttpRequest, key: web::Path<i64>,
     {
         Ok(_) => Ok(respond::redirect_saying(
             &format!("/fixtures/{id}#parts"),
-            "Part added.",
+            &context.say("part-added").to_string(),
         )),
         Err(error) => {
             let again = (form.0, to_mend(error)?);
@@ -58,13 +59,14 @@ async fn page(
             Ok((placed, parts::of_fixture(conn, id)?))
         })
         .await?;
-    let heading = format!("Add a part to {}", placed.tag.label);
-    let chrome = Chrome::new(context, request, &heading);
-    Ok(Page::new(chrome, "Add the part", &placed, missing(&there), typed))
+    let heading = context.say("part-add-to").with("tag", &placed.tag.label);
+    let chrome = Chrome::new(context, request, &heading.to_string());
+    let kinds = missing(context.language(), &there);
+    Ok(Page::new(chrome, "part-add", &placed, kinds, typed))
 }
 
 /// The kinds of part that the fixture has none of.
-fn missing(there: &[Part]) -> Vec<Choice> {
+fn missing(language: Language, there: &[Part]) -> Vec<Choice> {
     let is_there = |kind: PartKind| {
         there
             .iter()
@@ -73,6 +75,6 @@ fn missing(there: &[Part]) -> Vec<Choice> {
     PartKind::ALL
         .iter()
         .filter(|kind| !is_there(**kind))
-        .map(|kind| Choice::new(kind.code(), kind.name()))
+        .map(|kind| Choice::new(kind.code(), language.word(*kind)))
         .collect()
 }

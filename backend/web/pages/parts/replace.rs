@@ -12,9 +12,9 @@ use crate::web::form::{Fields, Form, to_mend};
 use crate::web::respond;
 
 const WORDING: Wording = Wording {
-    verb: "Replace",
-    lead: "A new one of the same kind was installed that day; its checks count from then.",
-    word: "Replace the part",
+    heading: "part-replace-of",
+    lead: "part-replace-lead",
+    word: "part-replace",
 };
 
 /// Shows the form.
@@ -41,7 +41,7 @@ pub async fn submit(context: Context, request: HttpRequest, key: web::Path<i64>,
     {
         Ok(_) => Ok(respond::redirect_saying(
             &format!("/fixtures/{}#parts", part.fixture),
-            "Part replaced.",
+            &context.say("part-replaced").to_string(),
         )),
         Err(error) => {
             let again = (form.0, to_mend(error)?);

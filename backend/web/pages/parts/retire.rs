@@ -12,9 +12,9 @@ use crate::web::form::{Fields, Form, to_mend};
 use crate::web::respond;
 
 const WORDING: Wording = Wording {
-    verb: "Retire",
-    lead: "The fixture no longer has it, and none took its place.",
-    word: "Retire the part",
+    heading: "part-retire-of",
+    lead: "part-retire-lead",
+    word: "part-retire",
 };
 
 /// Shows the form.
@@ -41,7 +41,7 @@ pub async fn submit(context: Context, request: HttpRequest, key: web::Path<i64>,
     {
         Ok(()) => Ok(respond::redirect_saying(
             &format!("/fixtures/{}#parts", part.fixture),
-            "Part retired.",
+            &context.say("part-retired").to_string(),
         )),
         Err(error) => {
             let again = (form.0, to_mend(error)?);

@@ -5,6 +5,7 @@ use askama::Template;
 use chrono::NaiveDate;
 
 use super::words;
+use crate::actions::deficiencies::Titles;
 use crate::domain::register::person::{Actor, Role};
 use crate::domain::register::{
     Building, Fixture, Household, Occupancy, Tag, TurnoverId, Unit, UnitId, UnitKind,
@@ -78,6 +79,7 @@ struct Found {
     empty: Vec<(Tag, Fixture)>,
     due: UnitDue,
     moved: Vec<String>,
+    titles: Titles,
     deficiencies: Vec<DeficiencyLine>,
     households: Vec<Household>,
 }
@@ -116,7 +118,7 @@ pub async fn show(context: Context, request: HttpRequest, key: web::Path<i64>) -
         deficiencies: found
             .deficiencies
             .iter()
-            .map(|line| rows::deficiency(line, &found.building, now, language))
+            .map(|line| rows::deficiency(line, &found.building, now, &found.titles))
             .collect(),
         rooms: rooms(&found.standing, today, language),
         empty_places: found
@@ -167,6 +169,7 @@ fn load(
     let due = due_lines::of_unit(conn, unit.id, today)?;
     Ok(Found {
         moved: rows::moved(conn, building.id, &due.lines, today, language)?,
+        titles: Titles::load(conn, language)?,
         turnover,
         standing,
         empty,
