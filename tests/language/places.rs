@@ -99,6 +99,9 @@ fn pages(fleet: &Fleet) -> Vec<String> {
     let mut pages: Vec<String> = fixed.map(str::to_owned).to_vec();
     for query in [
         "SELECT '/due/load?building=' || code AS text FROM buildings",
+        "SELECT '/buildings/' || code AS text FROM buildings",
+        "SELECT '/buildings/' || code || '?as_of=2026-06-01' AS text FROM buildings",
+        "SELECT '/buildings/' || code || '/water' AS text FROM buildings",
         "SELECT '/units/' || CAST(id AS TEXT) AS text FROM units ORDER BY id",
         "SELECT '/checks/' || code AS text FROM checks WHERE origin = 'builtin' ORDER BY code",
     ] {
@@ -264,6 +267,8 @@ fn the_pages_of_places_fit_a_small_phone_in_spanish() {
         "/due?order=building",
         "/due/load",
         "/buildings",
+        "/buildings/ALDER-HOUSE",
+        "/buildings/ALDER-HOUSE/water",
         "/checks",
         "/checks/heater_flue",
         "/checks/wc_clearance_side",

@@ -7,7 +7,7 @@ use diesel::prelude::*;
 
 use crate::domain::code::Coded;
 use crate::domain::register::person::Scope;
-use crate::domain::register::{BuildingId, DeficiencyId, UnitId};
+use crate::domain::register::{BuildingId, CheckId, DeficiencyId, UnitId};
 use crate::domain::result::DeficiencyStatus;
 use crate::domain::trade::Severity;
 use crate::domain::trade::water::Loss;
@@ -33,6 +33,8 @@ pub struct Leak {
     pub unit_label: String,
     /// At which place, empty when none was named.
     pub tag: String,
+    /// Which check failed; none for a report.
+    pub check: Option<CheckId>,
     /// What is wrong.
     pub title: String,
     /// How grave.
@@ -41,7 +43,17 @@ pub struct Leak {
     pub loss: Option<Loss>,
 }
 
-type Row = (i64, i64, String, i64, String, Option<String>, String, String);
+type Row = (
+    i64,
+    i64,
+    String,
+    i64,
+    String,
+    Option<String>,
+    Option<i64>,
+    String,
+    String,
+);
 
 /// The open deficiencies that lose water: those that were measured, and those of a check whose failure does (`leaking`, codes). A repaired
 /// one that waits for its re-check is left out. The largest loss first, then those not measured.
@@ -86,6 +98,7 @@ pub fn leaks(
             units::id,
             units::label,
             tags::label.nullable(),
+            deficiencies::check_id,
             deficiencies::title,
             deficiencies::severity,
         ))
@@ -93,7 +106,7 @@ pub fn leaks(
     let ids: Vec<i64> = rows.iter().map(|row| row.0).collect();
     let mut measured = latest(conn, &ids)?;
     let mut found = Vec::new();
-    for (id, building, building_code, unit, unit_label, tag, title, severity) in rows {
+    for (id, building, building_code, unit, unit_label, tag, check, title, severity) in rows {
         found.push(Leak {
             id: DeficiencyId(id),
             building: BuildingId(building),
@@ -101,6 +114,7 @@ pub fn leaks(
             unit: UnitId(unit),
             unit_label,
             tag: tag.unwrap_or_default(),
+            check: check.map(CheckId),
             title,
             severity: read_code(&severity)?,
             loss: measured.remove(&id),

@@ -327,3 +327,30 @@ checks-copy = Copy the check
 checks-change = Change the check
 checks-offer = Offer it again
 checks-withdraw = Withdraw from new schedules
+
+## Open leaks of a building
+
+leaks-title = Water lost, { $building }
+leaks-none-measured = not measured
+leaks-none-open = No leak is open here.
+leaks-none-open-how = A failed check that loses water stands here until it is right, with what it loses once somebody has measured.
+leaks-to-deficiencies = Deficiencies of the building
+leaks-caption = Open leaks, the largest loss first
+leaks-of-number = , number { $number }
+leaks-all-measured = All that are measured
+leaks-left-out = A repaired leak that waits for its re-check is left out. Conventions of a drip disagree by half, so each figure names its own.
+leaks-no-price = No price of water is set for this building.
+leaks-price = Price: { $tariff }.
+leaks-set-price = Set what water costs here
+sentence-tariff = { $water } water and { $sewer } sewer, { $currency } per { $unit }
+
+## What the address of a list asks for and there is not
+
+sentence-such-version = such version
+sentence-such-version-of-check = such version of this check
+sentence-no-order = “{ $given }” is not an order of this list; it is one of last_day, building.
+sentence-no-place-in-list = The address does not say where the page begins. Go back to the first rows of the list.
+sentence-no-state = “{ $given }” is not a state; it is one of overdue, due, in_window, later, all.
+sentence-no-check = There is no check “{ $given }”. Choose one of the list.
+sentence-no-schedule = There is no schedule “{ $given }”. Choose one of the list.
+sentence-no-technician = The filter “technician” names nobody we know. Choose one of the list.

@@ -327,3 +327,30 @@ checks-copy = Copiar la revisión
 checks-change = Cambiar la revisión
 checks-offer = Ofrecerla otra vez
 checks-withdraw = Retirarla de calendarios nuevos
+
+## Fugas abiertas de un edificio
+
+leaks-title = Agua perdida, { $building }
+leaks-none-measured = sin medir
+leaks-none-open = Aquí no hay ninguna fuga abierta.
+leaks-none-open-how = Una revisión que falló y pierde agua queda aquí hasta que esté bien, con lo que pierde cuando alguien lo haya medido.
+leaks-to-deficiencies = Deficiencias del edificio
+leaks-caption = Fugas abiertas, primero la que más pierde
+leaks-of-number = , número { $number }
+leaks-all-measured = Todas las medidas
+leaks-left-out = Una fuga reparada que espera su segunda revisión no se cuenta. Las convenciones de un goteo difieren hasta en la mitad; por eso cada cifra nombra la suya.
+leaks-no-price = Este edificio no tiene precio del agua.
+leaks-price = Precio: { $tariff }.
+leaks-set-price = Poner lo que cuesta el agua aquí
+sentence-tariff = { $water } de agua y { $sewer } de drenaje, { $currency } por { $unit }
+
+## Lo que pide la dirección de una lista y no hay
+
+sentence-such-version = tal versión
+sentence-such-version-of-check = tal versión de esta revisión
+sentence-no-order = «{ $given }» no es un orden de esta lista; es uno de last_day, building.
+sentence-no-place-in-list = La dirección no dice dónde empieza la página. Regrese a las primeras filas de la lista.
+sentence-no-state = «{ $given }» no es una situación; es una de overdue, due, in_window, later, all.
+sentence-no-check = No hay ninguna revisión «{ $given }». Elija una de la lista.
+sentence-no-schedule = No hay ningún calendario «{ $given }». Elija uno de la lista.
+sentence-no-technician = El filtro «technician» no nombra a nadie conocido. Elija uno de la lista.

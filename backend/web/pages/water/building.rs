@@ -5,9 +5,9 @@ use askama::Template;
 
 use super::summary::Leaks;
 use super::words;
+use crate::actions::deficiencies::Titles;
 use crate::domain::register::person::Role;
 use crate::domain::trade::water::DAYS_A_WEEK;
-use crate::language::Language;
 use crate::store::{buildings, terms};
 use crate::web::chrome::Chrome;
 use crate::web::context::Context;
@@ -47,12 +47,13 @@ struct Row {
 /// # Errors
 /// When there is no such building within what the person may see.
 pub async fn show(context: Context, request: HttpRequest, code: web::Path<String>) -> PageResult {
-    let (building, terms, leaks) = context
+    let language = context.language();
+    let (building, terms, leaks, titles) = context
         .read(move |conn, actor| {
             let building = buildings::by_code(conn, &actor.scope, &code)?;
             let terms = terms::of_building(conn, building.id)?;
             let leaks = Leaks::load(conn, &actor.scope, Some(building.id))?;
-            Ok((building, terms, leaks))
+            Ok((building, terms, leaks, Titles::load(conn, language)?))
         })
         .await?;
     let unit = building.facts.length_unit;
@@ -64,32 +65,33 @@ pub async fn show(context: Context, request: HttpRequest, code: web::Path<String
             unit: leak.unit.0,
             unit_label: leak.unit_label.clone(),
             tag: leak.tag.clone(),
-            title: leak.title.clone(),
-            severity: severity_words(Language::ENGLISH, leak.severity),
+            title: titles.read(leak.check, &leak.title),
+            severity: severity_words(language, leak.severity),
             a_day: loss.map_or_else(
-                || "not measured".to_owned(),
-                |loss| words::volume(Language::ENGLISH, loss.litres_a_day(), unit),
+                || language.say("leaks-none-measured").into(),
+                |loss| words::volume(language, loss.litres_a_day(), unit),
             ),
             week: loss.map_or_else(String::new, |loss| {
                 words::cost(loss.litres_a_day() * DAYS_A_WEEK, tariff)
             }),
-            convention: loss.map_or_else(String::new, |loss| loss.convention_name().to_owned()),
+            convention: loss.map_or_else(String::new, |loss| language.sentence(loss.convention_name())),
         }
     });
     respond::page(&BuildingPage {
         chrome: Chrome::new(
             &context,
             &request,
-            &format!("Water lost, {}", building.facts.name),
-        ),
+            &String::from(language.say("leaks-title").with("building", &building.facts.name)),
+        )
+        .spoken(),
         rows: rows.collect(),
         list: format!("/deficiencies?building={}", building.facts.code),
         code: building.facts.code,
         name: building.facts.name,
         may_set: context.actor().role == Role::Manager,
-        sentence: leaks.sentence(Language::ENGLISH, unit),
-        tariff: tariff.map_or_else(String::new, crate::domain::trade::water::Tariff::phrase),
-        total: words::volume(Language::ENGLISH, leaks.litres_a_day, unit),
-        week: leaks.week(Language::ENGLISH),
+        sentence: leaks.sentence(language, unit),
+        tariff: tariff.map_or_else(String::new, |tariff| language.sentence(&tariff.phrase())),
+        total: words::volume(language, leaks.litres_a_day, unit),
+        week: leaks.week(language),
     })
 }
