@@ -8,11 +8,12 @@ import { checklist } from "./checklist.js";
 import { onLine, start } from "./send.js";
 import { undo, advance, releaseOld, release } from "./work.js";
 import { todayScreen, moreScreen, askEntry } from "./today.js";
-import { unitScreen, stretchScreen } from "./walk.js";
-import { itemScreen, failScreen } from "./item.js";
-import { fixScreen, leaveScreen, reportScreen, signScreen } from "./steps.js";
-import { unsentScreen, outScreen } from "./unsent.js";
-import { urgentScreen } from "./urgent.js";
+
+/** The screens behind the first one. They come once that stands, so that a slow line is not waited for longer than it must be. */
+async function screens() {
+  const all = await Promise.all([import("./walk.js"), import("./item.js"), import("./steps.js"), import("./unsent.js"), import("./urgent.js")]);
+  return Object.assign({}, ...all);
+}
 
 /** The screen on which a held answer waits for its note. */
 let holding = "";
@@ -34,6 +35,7 @@ async function inUnit({ unit: id, name, rest }) {
   const [unit, ops] = await Promise.all([store.unit(id), store.opsOf(id)]);
   if (!unit) return notHere(id);
   const list = checklist(unit, ops);
+  const { unitScreen, stretchScreen, itemScreen, failScreen, fixScreen, leaveScreen, reportScreen, signScreen } = await screens();
   const step = async (to) => {
     try {
       const made = await advance(unit, to);
@@ -80,13 +82,13 @@ async function screen(place) {
   if (place.unit !== null) return inUnit(place);
   switch (place.name) {
     case "unsent":
-      return unsentScreen(await store.unsent(), await store.units(), await store.photos(), await store.value("person"));
+      return (await screens()).unsentScreen(await store.unsent(), await store.units(), await store.photos(), await store.value("person"));
     case "more":
       return moreScreen(await store.value("person"));
     case "out":
-      return outScreen(await store.unsent());
+      return (await screens()).outScreen(await store.unsent());
     case "urgent":
-      return urgentScreen(await store.units(), place.rest);
+      return (await screens()).urgentScreen(await store.units(), place.rest);
     default: {
       const units = (await store.units()).sort((a, b) => (a.order ?? 0) - (b.order ?? 0));
       const opsBy = new Map(await Promise.all(units.map(async (one) => [one.id, await store.opsOf(one.id)])));
@@ -143,6 +145,7 @@ async function begin() {
     await redraw(true);
   });
   await redraw(true);
+  void screens().catch((error) => console.warn("the other screens come later", error));
   let language = document.documentElement.lang;
   store.onChange(() => void redraw());
   onLine(async () => {

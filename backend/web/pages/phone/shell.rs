@@ -7,6 +7,20 @@ use crate::error::Error;
 use crate::web::assets;
 use crate::web::error::PageResult;
 
+/// What is named in the page already, and what the first screen does without.
+const LATER: [&str; 10] = [
+    "phone/main.js",
+    "phone/walk.js",
+    "phone/item.js",
+    "phone/steps.js",
+    "phone/unsent.js",
+    "phone/urgent.js",
+    "phone/drawing.js",
+    "phone/reading.js",
+    "phone/signature.js",
+    "phone/tools.js",
+];
+
 #[derive(Template)]
 #[template(path = "pages/phone/shell.html")]
 struct Shell {
@@ -19,9 +33,8 @@ struct Shell {
 /// # Errors
 /// When the template fails.
 pub async fn show() -> PageResult {
-    let scripts = assets::phone_scripts()
-        .filter(|name| name != "phone/main.js")
-        .collect();
+    let is_first = |name: &String| !LATER.contains(&name.as_str());
+    let scripts = assets::phone_scripts().filter(is_first).collect();
     let body = Shell { scripts }.render().map_err(Error::internal)?;
     Ok(HttpResponse::Ok()
         .content_type("text/html; charset=utf-8")
