@@ -6,6 +6,7 @@ mod full;
 mod kills;
 mod line;
 mod look;
+mod old_page;
 mod people;
 mod readings;
 mod taps;

@@ -136,6 +136,12 @@ async function fromLabel() {
   return history.replaceState(null, "", "/today#/");
 }
 
+/** The worker that keeps the shell. A browser looks for a newer one only when it is idle after a load, so it is asked to. */
+async function keepShell() {
+  const worker = await navigator.serviceWorker.register("/worker.js");
+  await worker.update();
+}
+
 async function begin() {
   await speak((await store.value("person"))?.language ?? document.documentElement.lang);
   await releaseOld(0);
@@ -160,7 +166,7 @@ async function begin() {
   setInterval(() => void releaseOld(), 60_000);
   void store.persist();
   start();
-  if ("serviceWorker" in navigator) await navigator.serviceWorker.register("/worker.js").catch((error) => console.warn("no service worker", error));
+  if ("serviceWorker" in navigator) await keepShell().catch((error) => console.warn("no service worker", error));
 }
 
 void begin().catch((error) => {
