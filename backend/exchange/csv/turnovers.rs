@@ -89,7 +89,7 @@ pub const COLUMNS: [Column; 21] = [
         "A. Okafor",
     )
     .or_blank("not closed with a signature"),
-    Column::new("note", "Free text", "text", "Keys at the front desk").or_blank("none"),
+    Column::new("note", "Free text", "text", "New kitchen floor").or_blank("none"),
     Column::new(
         "phone_heard_at",
         "When the phone that holds what is not sent was last heard, UTC; when none does, the one heard last",

@@ -96,7 +96,7 @@ as-on-the-door = As on the door
 turnover-move-in-hint = As 2026-02-03. What falls due until then is done before
 turnover-note-move-out = Note the move-out of { $household }
 turnover-note-move-out-hint = From the day of the move-out on they no longer live here
-turnover-note-hint = Such as where the keys are; it will stand in the record
+turnover-note-hint = Such as what is rebuilt there. It goes to phones and stands in the record: no codes, and nothing of how to get in
 turnover-opened-now = Turnover opened.
 
 ## The walk

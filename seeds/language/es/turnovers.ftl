@@ -96,7 +96,7 @@ as-on-the-door = Como en la puerta
 turnover-move-in-hint = Como 2026-02-03. Lo que toca hasta entonces se hace antes
 turnover-note-move-out = Anotar la salida de { $household }
 turnover-note-move-out-hint = Desde el día de la salida ya no viven aquí
-turnover-note-hint = Como dónde están las llaves; quedará en el acta
+turnover-note-hint = Como qué se reforma ahí. Va a los teléfonos y queda en el acta: sin claves y nada sobre cómo entrar
 turnover-opened-now = Cambio de inquilino abierto.
 
 ## El recorrido
