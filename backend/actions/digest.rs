@@ -3,17 +3,18 @@
 use chrono::{Days, NaiveDate, Timelike};
 use chrono_tz::Tz;
 
+use super::deficiencies::Titles;
 use crate::clock::Now;
-use crate::domain::digest::{Digest, WEEK_DAYS};
-use crate::domain::register::PersonId;
+use crate::domain::digest::{Digest, OpenDeficiency, WEEK_DAYS};
 use crate::domain::register::person::Role;
+use crate::domain::register::{DeficiencyId, PersonId};
 use crate::error::Result;
 use crate::language::Language;
 use crate::mail::compose::{self, Letter};
 use crate::store::lists::digest::{self as list, Recipient};
 use crate::store::lists::past_digest::PastDay;
 use crate::store::outbox::{self, MailKind, NewMail};
-use crate::store::{AnyConnection, Db, assignments};
+use crate::store::{AnyConnection, Db, assignments, deficiencies};
 
 /// A digest that was written for somebody.
 #[derive(Debug, Clone)]
@@ -108,6 +109,25 @@ fn zone_of(recipient: &Recipient) -> Tz {
     recipient.time_zone.parse().unwrap_or(Tz::UTC)
 }
 
+/// Deficiencies by their titles in a language.
+fn read_in(
+    conn: &mut AnyConnection,
+    language: Language,
+    mut open: Vec<OpenDeficiency>,
+) -> Result<Vec<OpenDeficiency>> {
+    if language == Language::ENGLISH {
+        return Ok(open);
+    }
+    let titles = Titles::load(conn, language)?;
+    let ids: Vec<DeficiencyId> = open.iter().map(|one| DeficiencyId(one.number)).collect();
+    let checks = deficiencies::checks_of(conn, &ids)?;
+    for one in &mut open {
+        let check = checks.get(&DeficiencyId(one.number)).copied();
+        one.title = titles.read(check, &one.title);
+    }
+    Ok(open)
+}
+
 fn write_for(
     conn: &mut AnyConnection,
     recipient: Recipient,
@@ -117,29 +137,22 @@ fn write_for(
     let person = PersonId(recipient.id);
     let until = date.checked_add_days(Days::new(WEEK_DAYS - 1)).unwrap_or(date);
     let scope = assignments::scope_of(conn, person, Role::Technician)?;
-    let digest = match other {
-        None => Digest::of(
-            date,
+    let language = Language::of(&recipient.language);
+    let (due, turnovers, open) = match other {
+        None => (
             list::due_checks(conn, person, &scope, until)?,
             list::open_turnovers(conn, person, &scope)?,
             list::open_deficiencies(conn, person, &scope)?,
         ),
-        Some(day) => Digest::of(
-            date,
+        Some(day) => (
             day.due_checks(conn, person, &scope, until)?,
             day.open_turnovers(conn, person, &scope)?,
             day.open_deficiencies(conn, person, &scope)?,
         ),
     };
+    let digest = Digest::of(date, due, turnovers, read_in(conn, language, open)?);
     let letter = digest
-        .map(|digest| {
-            compose::digest::write(
-                &digest,
-                &recipient.name,
-                Language::of(&recipient.language),
-                public_url,
-            )
-        })
+        .map(|digest| compose::digest::write(&digest, &recipient.name, language, public_url))
         .transpose()?;
     Ok(Written {
         recipient,

@@ -1,5 +1,7 @@
 //! Deficiencies and what happened to them. Decides nothing: which state follows which is the domain's.
 
+use std::collections::HashMap;
+
 use chrono::NaiveDateTime;
 use diesel::prelude::*;
 
@@ -300,6 +302,25 @@ pub fn events_of(conn: &mut AnyConnection, ids: &[DeficiencyId]) -> Result<Vec<E
                 .order((deficiency_events::at, deficiency_events::id))
                 .load(conn)?,
         )?);
+    }
+    Ok(found)
+}
+
+/// The checks that deficiencies failed; reports have none.
+///
+/// # Errors
+/// When the database does not answer.
+pub fn checks_of(conn: &mut AnyConnection, ids: &[DeficiencyId]) -> Result<HashMap<DeficiencyId, CheckId>> {
+    let mut found = HashMap::new();
+    for chunk in ids.chunks(CHUNK) {
+        let rows: Vec<(i64, Option<i64>)> = deficiencies::table
+            .filter(deficiencies::id.eq_any(chunk.iter().map(|id| id.0)))
+            .select((deficiencies::id, deficiencies::check_id))
+            .load(conn)?;
+        let with_check = rows
+            .into_iter()
+            .filter_map(|(id, check)| Some((DeficiencyId(id), CheckId(check?))));
+        found.extend(with_check);
     }
     Ok(found)
 }

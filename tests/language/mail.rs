@@ -2,12 +2,21 @@
 
 use std::path::Path;
 
+use anglestop::actions::digest::preview;
+use anglestop::actions::people::account;
+use anglestop::clock::Now;
 use anglestop::domain::digest::{Digest, DueCheck, OpenDeficiency, OpenTurnover};
+use anglestop::domain::register::PersonId;
+use anglestop::domain::register::person::Actor;
 use anglestop::domain::register::person::Role;
 use anglestop::domain::register::{PersonFacts, PersonText};
 use anglestop::domain::trade::Severity;
+use anglestop::exchange::catalogue::builtin;
 use anglestop::language::Language;
 use anglestop::mail::compose::{self, Letter};
+use anglestop::store::lists::digest as list;
+
+use crate::support::{demo, on_both};
 
 const PUBLIC: &str = "https://fleet.brindle-office.example";
 
@@ -124,4 +133,38 @@ fn an_invitation_and_a_new_password_are_written_in_the_language_of_their_person(
     let reset = compose::reset::letter(&person, PUBLIC, until).unwrap();
     assert_eq!(reset.subject, "Una contraseña nueva para Anglestop");
     assert!(reset.text.contains("Si no fue usted, deje este correo"));
+}
+
+#[test]
+fn the_mail_of_the_morning_reads_the_titles_of_deficiencies_in_the_persons_language() {
+    on_both(|fleet| {
+        demo::make(fleet, 24);
+        let now = Now("2026-11-25T15:00:00".parse().unwrap());
+        let letters = || {
+            let written = preview(&fleet.db, now, None, PUBLIC).unwrap();
+            let texts = written.into_iter().filter_map(|one| Some(one.letter?.text));
+            texts.collect::<Vec<String>>().join("\n")
+        };
+        let titles = |text: &str| {
+            let checks = builtin().unwrap().checks.iter();
+            let known = checks.filter(|check| text.contains(&format!("{}: ", check.title)));
+            known.map(|check| check.code.to_string()).collect::<Vec<_>>()
+        };
+        let english = letters();
+        let told = titles(&english);
+        assert!(!told.is_empty(), "{english}");
+        let technicians = fleet.db.read(list::recipients).unwrap();
+        for one in technicians {
+            let person = PersonId(one.id);
+            account::set_language_of(&fleet.db, &Actor::operator(), now, person, "es").unwrap();
+        }
+        let spanish = letters();
+        assert_eq!(titles(&spanish), Vec::<String>::new(), "{spanish}");
+        let language = Language::of("es");
+        for code in told {
+            let check = builtin().unwrap().check(&code).unwrap();
+            let title = format!("{}: ", language.check(check).title);
+            assert!(spanish.contains(&title), "{title} in {spanish}");
+        }
+    });
 }

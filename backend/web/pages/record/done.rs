@@ -7,6 +7,7 @@ use actix_web::{HttpRequest, web};
 use askama::Template;
 use chrono::NaiveDateTime;
 
+use crate::actions::deficiencies::Titles;
 use crate::clock::Now;
 use crate::domain::register::person::Actor;
 use crate::domain::register::{CheckId, FixtureId, ResultId, UnitId};
@@ -100,7 +101,12 @@ fn load(
     Ok(Done {
         chrome: Chrome::anonymous(""),
         heading: language.count("record-results", received.len()),
-        changes: changed((now, language), &received, &touched, unit.building.zone),
+        changes: changed(
+            (now, &Titles::load(conn, language)?),
+            &received,
+            &touched,
+            unit.building.zone,
+        ),
         kept: kept(conn, (now, language), &unit, &received, (&labels, &touched))?,
         unit,
         visit: None,
@@ -125,11 +131,12 @@ impl Touched {
 
 /// Sorts the deficiencies by what the answers did to them.
 fn changed(
-    (now, language): (Now, Language),
+    (now, titles): (Now, &Titles),
     received: &[(ResultId, Entry)],
     touched: &Touched,
     zone: chrono_tz::Tz,
 ) -> Vec<(String, Vec<Changed>)> {
+    let language = titles.language();
     let (mut opened, mut failed_again, mut closed) = (Vec::new(), Vec::new(), Vec::new());
     let results: BTreeSet<ResultId> = received.iter().map(|(id, _)| *id).collect();
     for event in &touched.events {
@@ -141,7 +148,7 @@ fn changed(
         };
         let line = Changed {
             id: one.id.0,
-            title: one.title.clone(),
+            title: titles.of(one),
             severity: crate::domain::code::Coded::code(one.severity),
             severity_words: language.word(one.severity),
             until: if one.stands() {

@@ -8,6 +8,7 @@ use actix_web::HttpRequest;
 use super::kept::Record;
 use super::said;
 use super::walk::{self, Walk};
+use crate::actions::deficiencies::Titles;
 use crate::actions::turnovers::refusal;
 use crate::clock::Now;
 use crate::domain::due::Window;
@@ -69,6 +70,7 @@ pub(super) struct Loaded {
     pub wrong: Vec<Wrong>,
     pub arrived: usize,
     pub phones: Vec<said::PhoneSaid>,
+    pub titles: Titles,
     pub record: Option<Record>,
 }
 
@@ -112,6 +114,7 @@ fn load(
     Ok(Loaded {
         arrived,
         phones,
+        titles: Titles::load(conn, language)?,
         record,
         survey,
         part,

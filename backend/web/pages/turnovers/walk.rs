@@ -7,12 +7,13 @@ use super::kept::Record;
 use super::page::{self, Asked, Loaded};
 use super::said;
 use super::steps::{self, Steps};
+use crate::actions::deficiencies::Titles;
 use crate::domain::code::Coded as _;
 use crate::domain::register::TurnoverId;
 use crate::domain::register::person::Role;
 use crate::domain::trade::TurnoverStage;
 use crate::domain::trade::outcome::Context as Limits;
-use crate::domain::turnover::{Item, Stage};
+use crate::domain::turnover::{Item, Matter, Stage};
 use crate::error::FieldError;
 use crate::language::Language;
 use crate::store::lists::turnovers::Survey;
@@ -161,8 +162,8 @@ pub(super) fn page(
         before: all.asked.saturating_sub(sheet.asked),
         asked: all.asked,
         answered: answered_items(language, survey, loaded.part),
-        matters: matters(language, survey, loaded.part),
-        late: late(language, survey),
+        matters: matters(&loaded.titles, survey, loaded.part),
+        late: late(&loaded.titles, survey),
         record: loaded.record.clone(),
         ended: ended(language, survey),
         may_waive: context.actor().role == Role::Manager,
@@ -285,7 +286,15 @@ fn answered_item(language: Language, survey: &Survey, item: &Item) -> Option<Ans
     })
 }
 
-fn matters(language: Language, survey: &Survey, part: TurnoverStage) -> Vec<MatterRow> {
+/// A title as the person reads it.
+fn title(titles: &Titles, survey: &Survey, matter: &Matter) -> String {
+    let mut all = survey.deficiencies.iter();
+    let one = all.find(|one| one.id == matter.deficiency);
+    one.map_or_else(|| matter.title.clone(), |one| titles.of(one))
+}
+
+fn matters(titles: &Titles, survey: &Survey, part: TurnoverStage) -> Vec<MatterRow> {
+    let language = titles.language();
     let all = survey
         .list
         .matters
@@ -295,7 +304,7 @@ fn matters(language: Language, survey: &Survey, part: TurnoverStage) -> Vec<Matt
         let place = matter.place.and_then(|index| survey.list.places.get(index));
         MatterRow {
             number: matter.deficiency.0,
-            title: matter.title.clone(),
+            title: title(titles, survey, matter),
             severity: matter.severity.code(),
             severity_word: language.word(matter.severity),
             place: place.map_or_else(
@@ -315,7 +324,8 @@ fn matters(language: Language, survey: &Survey, part: TurnoverStage) -> Vec<Matt
 }
 
 /// What came after the opening, each with its day.
-fn late(language: Language, survey: &Survey) -> Vec<String> {
+fn late(titles: &Titles, survey: &Survey) -> Vec<String> {
+    let language = titles.language();
     let day = |day| language.day(day, survey.today);
     let list = &survey.list;
     let items = list.items.iter().filter_map(|item| {
@@ -330,7 +340,7 @@ fn late(language: Language, survey: &Survey) -> Vec<String> {
         let said = language.say("turnover-added-matter");
         let said = said.with("day", day(matter.added_on?));
         let said = said.with("number", matter.deficiency.0);
-        Some(said.with("title", &matter.title).to_string())
+        Some(said.with("title", title(titles, survey, matter)).to_string())
     });
     items.chain(matters).collect()
 }

@@ -7,6 +7,7 @@ use askama::Template;
 use chrono::NaiveDate;
 
 use super::work::{self, CheckRow, RepairRow, Walk};
+use crate::actions::deficiencies::Titles;
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::register::person::Actor;
@@ -245,13 +246,14 @@ fn repairs(
 ) -> Result<Vec<RepairRow>> {
     let unit = spots::unit(conn, &actor.scope, visit.unit)?;
     let labels = spots::tags_of(conn, unit.id)?;
+    let titles = Titles::load(conn, language)?;
     let mut rows = Vec::new();
     for service in services {
         let Service::Repair(id) = service else { continue };
         let one = deficiencies::find(conn, &actor.scope, *id)?;
         let tag = labels.iter().find(|(tag, ..)| Some(*tag) == one.tag);
         let tag = tag.map_or("", |(_, label, _)| label);
-        rows.push(work::repair(&one, now, unit.building.zone, tag, language));
+        rows.push(work::repair(&one, now, unit.building.zone, tag, &titles));
     }
     Ok(rows)
 }

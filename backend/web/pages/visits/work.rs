@@ -4,6 +4,7 @@ use std::collections::HashMap;
 
 use chrono::NaiveDate;
 
+use crate::actions::deficiencies::Titles;
 use crate::clock::Now;
 use crate::domain::code::Coded as _;
 use crate::domain::due::Window;
@@ -177,6 +178,7 @@ pub fn repairs(
     unit: UnitId,
 ) -> Result<Vec<RepairRow>> {
     let standing = deficiencies::standing_in(conn, &[unit])?;
+    let titles = Titles::load(conn, language)?;
     let unit = spots::unit(conn, &actor.scope, unit)?;
     let labels = spots::tags_of(conn, unit.id)?;
     Ok(standing
@@ -188,14 +190,15 @@ pub fn repairs(
                 now,
                 unit.building.zone,
                 tag.map_or("", |(_, label, _)| label),
-                language,
+                &titles,
             )
         })
         .collect())
 }
 
 /// A deficiency as a row.
-pub fn repair(one: &Deficiency, now: Now, zone: chrono_tz::Tz, tag: &str, language: Language) -> RepairRow {
+pub fn repair(one: &Deficiency, now: Now, zone: chrono_tz::Tz, tag: &str, titles: &Titles) -> RepairRow {
+    let language = titles.language();
     RepairRow {
         id: one.id,
         place: if tag.is_empty() {
@@ -203,7 +206,7 @@ pub fn repair(one: &Deficiency, now: Now, zone: chrono_tz::Tz, tag: &str, langua
         } else {
             tag.to_owned()
         },
-        title: one.title.clone(),
+        title: titles.of(one),
         severity: one.severity.code(),
         severity_words: language.word(one.severity),
         lateness: if one.stands() {
