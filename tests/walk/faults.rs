@@ -49,7 +49,7 @@ fn a_server_that_takes_thirty_seconds_is_waited_for_while_the_walk_goes_on() {
     let phone = Thumb::in_hand(&office);
     begin(&phone, &office);
     office.line.becomes(State::Slow(Duration::from_secs(30)));
-    steps(&phone, 12);
+    steps(&phone, 8);
     let before = phone.kept();
     phone.go("#/unsent");
     phone.until_within("return document.body.innerText.includes('sending')", 20);
