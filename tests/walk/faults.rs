@@ -128,15 +128,15 @@ fn two_tabs_send_each_answer_once() {
     let phone = Thumb::in_hand(&office);
     office.line.becomes(State::Cut);
     begin(&phone, &office);
-    steps(&phone, 6);
+    steps(&phone, 4);
     let (first, second) = phone.chrome.second_tab();
     phone
         .chrome
         .show_as(super::thumb::PHONE_PX, crate::support::chrome::Scheme::Light);
     begin(&phone, &office);
-    steps(&phone, 6);
-    phone.chrome.to_tab(&first);
     steps(&phone, 4);
+    phone.chrome.to_tab(&first);
+    steps(&phone, 2);
     let kept = phone.kept();
     office.line.becomes(State::Whole);
     phone.until_sent(60);
