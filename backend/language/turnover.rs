@@ -165,18 +165,9 @@ impl Language {
                 .say("turnover-could-not")
                 .with("reason", self.reason(&entry.reason))
                 .into(),
-            (Outcome::Fail, _) => self.failed(check, &entry.reason),
+            (Outcome::Fail, _) => self.judged(Some(check), &entry.reason),
             (Outcome::Pass, Answer::Verdict { .. }) => self.check(check).pass,
             (Outcome::Pass, Answer::Reading { .. }) => self.read_off(check, &entry.reading, context),
-        }
-    }
-
-    /// Why an answer failed, as it was kept: the words of the check, or what the judge of a reading said.
-    #[must_use]
-    pub fn failed(self, check: &Check, kept: &str) -> String {
-        match &check.answer {
-            Answer::Verdict { fail, .. } if fail == kept => self.check(check).fail,
-            _ => self.sentence(kept),
         }
     }
 

@@ -245,7 +245,8 @@ pub fn of_turnover(conn: &mut AnyConnection, turnover: TurnoverId) -> Result<Vec
     in_turn(rows)
 }
 
-/// Of which fixtures some checks were answered at some places, those that could not be checked left aside, and the answers of one turnover.
+/// The codes of some checks that were answered at some places, by fixture; those that could not be checked are left aside, and the answers
+/// of one turnover.
 ///
 /// # Errors
 /// When the database does not answer.
@@ -254,7 +255,7 @@ pub fn answered_at(
     tags: &[TagId],
     codes: &[&str],
     but: Option<TurnoverId>,
-) -> Result<Vec<(FixtureId, String)>> {
+) -> Result<HashMap<FixtureId, Vec<String>>> {
     let tags: Vec<i64> = tags.iter().map(|tag| tag.0).collect();
     let mut query = results::table
         .inner_join(checks::table)
@@ -273,10 +274,11 @@ pub fn answered_at(
         );
     }
     let rows: Vec<(i64, String)> = query.load(conn)?;
-    Ok(rows
-        .into_iter()
-        .map(|(fixture, code)| (FixtureId(fixture), code))
-        .collect())
+    let mut found: HashMap<FixtureId, Vec<String>> = HashMap::new();
+    for (fixture, code) in rows {
+        found.entry(FixtureId(fixture)).or_default().push(code);
+    }
+    Ok(found)
 }
 
 /// The results that were recorded on a visit, in the order in which they were done.

@@ -16,6 +16,7 @@ use sha2::{Digest as _, Sha256};
 use super::error::PageResult;
 use crate::error::{Error, Result};
 use crate::kept::Kept;
+use crate::store::documents::sha256_of;
 
 /// Packed files by the sum of what they hold, at most so many bytes together.
 static PACKED: Kept<String, Arc<Vec<u8>>> = Kept::new(4 << 20);
@@ -42,7 +43,7 @@ pub async fn show(request: HttpRequest, file: web::Path<String>) -> PageResult {
     };
     let bytes = bytes.ok_or_else(|| Error::not_found("such file"))?;
     let media_type = mime_guess::from_path(&name).first_or_octet_stream();
-    let sum = sum_of(&bytes);
+    let sum = sha256_of(&bytes);
     let tag = EntityTag::new_weak(sum.clone());
     let is_known = match IfNoneMatch::parse(&request) {
         Ok(IfNoneMatch::Items(known)) => known.iter().any(|one| one.weak_eq(&tag)),
@@ -85,15 +86,6 @@ fn packed(sum: String, bytes: &[u8]) -> Result<Arc<Vec<u8>>> {
     let packed = Arc::new(into.finish().map_err(Error::internal)?);
     PACKED.put_weighing(sum, Arc::clone(&packed), packed.len());
     Ok(packed)
-}
-
-/// Of what a file holds, hexadecimal.
-fn sum_of(bytes: &[u8]) -> String {
-    Sha256::digest(bytes)
-        .iter()
-        .take(16)
-        .map(|byte| format!("{byte:02x}"))
-        .collect()
 }
 
 fn style() -> Vec<u8> {

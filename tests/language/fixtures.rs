@@ -4,8 +4,7 @@ use std::collections::BTreeSet;
 
 use anglestop::exchange::catalogue::builtin;
 
-use super::pages::{AT, left, reads, select, texts, words};
-use crate::support::chrome::{Chrome, Scheme};
+use super::pages::{AT, fit, none_left, reads, select, texts, words};
 use crate::support::server::{Browser, Server};
 use crate::support::{Fleet, demo, on_both, sqlite};
 
@@ -139,11 +138,7 @@ fn no_english_is_left_on_the_pages_of_deficiencies() {
             paths.push(format!("/deficiencies{fixed}"));
         }
         let names = names(fleet);
-        let faults: BTreeSet<String> = paths
-            .iter()
-            .flat_map(|path| left(&spanish, &english, path, &names))
-            .collect();
-        assert!(faults.is_empty(), "\n{}", Vec::from_iter(faults).join("\n"));
+        none_left((&spanish, &english), &paths, &names);
     });
 }
 
@@ -234,11 +229,7 @@ fn no_english_is_left_where_a_fixture_is_measured_or_its_cause_is_found() {
             "SELECT '/deficiencies/' || CAST(id AS TEXT) AS text FROM deficiencies ORDER BY id DESC LIMIT 6";
         paths.extend(seen(fleet, &spanish, opened));
         let names = names(fleet);
-        let faults: BTreeSet<String> = paths
-            .iter()
-            .flat_map(|path| left(&spanish, &english, path, &names))
-            .collect();
-        assert!(faults.is_empty(), "\n{}", Vec::from_iter(faults).join("\n"));
+        none_left((&spanish, &english), &paths, &names);
     });
 }
 
@@ -281,11 +272,7 @@ fn no_english_is_left_on_the_pages_of_fixtures_and_parts() {
             }
         }
         let names = names(fleet);
-        let faults: BTreeSet<String> = paths
-            .iter()
-            .flat_map(|path| left(&spanish, &english, path, &names))
-            .collect();
-        assert!(faults.is_empty(), "\n{}", Vec::from_iter(faults).join("\n"));
+        none_left((&spanish, &english), &paths, &names);
     });
 }
 
@@ -322,15 +309,5 @@ fn the_pages_of_deficiencies_and_fixtures_fit_a_small_phone_in_spanish() {
     ];
     paths.extend(pages.map(|page| format!("{closet}{page}")));
     paths.push(format!("{closet}/diagnose?symptom=wc_wet&answers=0.1"));
-    let chrome = Chrome::start();
-    chrome.show_as(320, Scheme::Light);
-    chrome.open(&format!("{}/sign-in?language=es", server.address));
-    chrome.click("form[action='/demo/sign-in/technician'] button");
-    let mut faults = Vec::new();
-    for path in paths {
-        chrome.open(&format!("{}{path}", server.address));
-        let found = chrome.faults().into_iter();
-        faults.extend(found.map(|fault| format!("{path}: {fault}")));
-    }
-    assert!(faults.is_empty(), "\n{}", faults.join("\n"));
+    fit(&server, &paths);
 }

@@ -13,8 +13,7 @@ use anglestop::exchange::catalogue::builtin;
 use anglestop::language::{self, Language};
 use chrono::NaiveDate;
 
-use super::pages::{AT, left, reads, texts, words};
-use crate::support::chrome::{Chrome, Scheme};
+use super::pages::{AT, fit, none_left, reads, texts, words};
 use crate::support::server::Server;
 use crate::support::{Fleet, demo, on_both, sqlite};
 
@@ -122,11 +121,7 @@ fn no_english_is_left_on_the_pages_of_places() {
         reads(fleet, "es");
         let spanish = server.signed_in("technician");
         let names = names(fleet);
-        let faults: Vec<String> = pages(fleet)
-            .iter()
-            .flat_map(|path| left(&spanish, &english, path, &names))
-            .collect();
-        assert!(faults.is_empty(), "\n{}", faults.join("\n"));
+        none_left((&spanish, &english), &pages(fleet), &names);
     });
 }
 
@@ -247,17 +242,13 @@ fn the_english_of_seasons_calendars_and_ages_is_that_of_the_domain() {
     assert_eq!(spanish.age(day("2019-03-10"), today), "7 años");
 }
 
-/// Longer words fit on the smallest phone.
+/// Longer words fit on the smallest phone, also at twice the text.
 #[test]
 fn the_pages_of_places_fit_a_small_phone_in_spanish() {
     let fleet = sqlite();
     demo::make(&fleet, 10);
     reads(&fleet, "es");
     let server = Server::start(&fleet.db, AT);
-    let chrome = Chrome::start();
-    chrome.show_as(320, Scheme::Light);
-    chrome.open(&format!("{}/sign-in?language=es", server.address));
-    chrome.click("form[action='/demo/sign-in/technician'] button");
     let unit = texts(
         &fleet,
         "SELECT '/units/' || CAST(min(unit_id) AS TEXT) AS text FROM deficiencies",
@@ -273,11 +264,6 @@ fn the_pages_of_places_fit_a_small_phone_in_spanish() {
         "/checks/heater_flue",
         "/checks/wc_clearance_side",
     ];
-    let mut faults = Vec::new();
-    for path in fixed.into_iter().chain(unit.iter().map(String::as_str)) {
-        chrome.open(&format!("{}{path}", server.address));
-        let found = chrome.faults().into_iter();
-        faults.extend(found.map(|fault| format!("{path}: {fault}")));
-    }
-    assert!(faults.is_empty(), "\n{}", faults.join("\n"));
+    let paths: Vec<&str> = fixed.into_iter().chain(unit.iter().map(String::as_str)).collect();
+    fit(&server, &paths);
 }

@@ -11,8 +11,7 @@ use anglestop::language::Language;
 use anglestop::store::lists::turnovers::{Survey, Surveyor};
 use scraper::{Html, Selector};
 
-use super::pages::{AT, left, left_in, names, reads, texts};
-use crate::support::chrome::{Chrome, Scheme};
+use super::pages::{AT, fit, left, left_in, names, reads, texts};
 use crate::support::server::{Browser, Server};
 use crate::support::{Fleet, demo, on_both, sqlite};
 
@@ -300,21 +299,5 @@ fn spanish_turnovers_fit_a_small_phone_and_twice_the_text() {
         format!("/units/{unit}/report"),
         format!("/visits/new?unit={unit}"),
     ];
-    let chrome = Chrome::start();
-    chrome.show_as(320, Scheme::Light);
-    chrome.open(&format!("{}/sign-in?language=es", server.address));
-    chrome.click("form[action='/demo/sign-in/technician'] button");
-    let mut faults = Vec::new();
-    for path in paths {
-        chrome.open(&format!("{}{path}", server.address));
-        let found = chrome.faults().into_iter();
-        faults.extend(found.map(|fault| format!("{path}: {fault}")));
-        chrome.script("document.documentElement.style.fontSize = '200%'");
-        let over = chrome
-            .script("return document.documentElement.scrollWidth - document.documentElement.clientWidth");
-        if over.as_i64().unwrap_or(0) > 0 {
-            faults.push(format!("{path} scrolls sideways by {over} px at twice the text"));
-        }
-    }
-    assert!(faults.is_empty(), "\n{}", faults.join("\n"));
+    fit(&server, &paths);
 }

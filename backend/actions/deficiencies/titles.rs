@@ -10,6 +10,7 @@ use crate::domain::trade::Check;
 use crate::domain::trade::check::ProfileCode;
 use crate::error::Result;
 use crate::language::Language;
+use crate::store::checks::StoredCheck;
 use crate::store::{AnyConnection, checks};
 
 /// Reads titles in a language.
@@ -25,13 +26,20 @@ impl Titles {
     /// # Errors
     /// When the database does not answer.
     pub fn load(conn: &mut AnyConnection, language: Language) -> Result<Self> {
-        let all = if language == Language::ENGLISH {
-            Vec::new()
-        } else {
-            checks::load_all(conn)?
-        };
-        let checks = all.into_iter().map(|stored| (stored.id, stored.check)).collect();
-        Ok(Self { language, checks })
+        if language == Language::ENGLISH {
+            return Ok(Self::among(language, &[]));
+        }
+        Ok(Self::among(language, &checks::load_all(conn)?))
+    }
+
+    /// With checks that are at hand.
+    #[must_use]
+    pub fn among(language: Language, checks: &[StoredCheck]) -> Self {
+        let checks = checks.iter().map(|stored| (stored.id, Arc::clone(&stored.check)));
+        Self {
+            language,
+            checks: checks.collect(),
+        }
     }
 
     /// In which language.

@@ -135,15 +135,14 @@ fn unmeasured(
     given: &HashMap<Spot, Entry>,
 ) -> Result<Vec<Spot>> {
     let tags: Vec<TagId> = ground.spots.iter().map(|spot| spot.tag).collect();
-    let known = results::answered_at(conn, &tags, &TELLING, None)?;
+    let measured = results::answered_at(conn, &tags, &TELLING, None)?;
     let mut found = Vec::new();
     for spot in &ground.spots {
-        let known = known.iter().filter(|(fixture, _)| *fixture == spot.fixture);
-        let known: Vec<&str> = known.map(|(_, check)| check.as_str()).collect();
+        let known = measured.get(&spot.fixture).map_or(&[][..], Vec::as_slice);
         for id in &ground.once {
             let asked = (spot.fixture, None, *id);
             let code = ground.checks.get(id).map_or("", |check| check.code.as_str());
-            if is_unmeasured(code, &known) || given.contains_key(&asked) {
+            if is_unmeasured(code, known) || given.contains_key(&asked) {
                 found.push(asked);
             }
         }

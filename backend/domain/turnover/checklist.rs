@@ -152,12 +152,11 @@ fn ask_unmeasured(facts: &Facts<'_>, asked: &mut BTreeMap<ItemKey, Asking>) {
     for standing in facts.standing {
         let known = facts
             .measured
-            .iter()
-            .filter(|(fixture, _)| *fixture == standing.fixture);
-        let known: Vec<&str> = known.map(|(_, check)| check.as_str()).collect();
+            .get(&standing.fixture)
+            .map_or(&[][..], Vec::as_slice);
         for (id, offered) in facts.checks.iter().filter(|(_, offered)| offered.is_on) {
             let check = &offered.check;
-            if is_unmeasured(check.code.as_str(), &known) && check.is_asked_of(standing.kind, None) {
+            if is_unmeasured(check.code.as_str(), known) && check.is_asked_of(standing.kind, None) {
                 asked
                     .entry(key(standing.fixture, None, *id, TurnoverStage::Found))
                     .or_default();

@@ -1,7 +1,7 @@
 //! What a checklist is made of, as values: the unit as it stands, the checks, what falls due, what is wrong, what was answered.
 //! Decides nothing.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
 
 use chrono::{NaiveDate, NaiveDateTime};
@@ -109,6 +109,6 @@ pub struct Facts<'a> {
     pub known: Option<&'a [KnownItem]>,
     /// Words about deficiencies.
     pub words: &'a [Word],
-    /// Which checks that tell a distance were answered of what stands in the unit, this turnover left aside.
-    pub measured: &'a [(FixtureId, String)],
+    /// The checks that tell a distance and were answered of a fixture, this turnover left aside.
+    pub measured: &'a HashMap<FixtureId, Vec<String>>,
 }

@@ -4,7 +4,8 @@
 const STAGE_ASKS = { found: "found", repaired: "ready", ready: "move_in" };
 const NEXT = { found: "repaired", repaired: "ready", ready: "close" };
 const NEEDS = { repaired: ["found"], ready: ["found", "ready"], close: ["found", "ready", "move_in"] };
-const PARTS = ["found", "ready", "move_in"];
+/** The rounds of a turnover, in their order. */
+export const ROUNDS = ["found", "ready", "move_in"];
 const GROUPS = ["look", "water", "measure"];
 
 export const keyOf = (fixture, part, check, stage) => `${fixture}.${part}.${check}.${stage}`;
@@ -114,9 +115,8 @@ export function checklist(unit, ops) {
     closing: closing ?? null, done: done ?? null,
     isClosed: Boolean(closing && closing.state !== "attention"),
     answered: items.filter((item) => item.isAnswered).length, asked: items.length,
-    counts: Object.fromEntries(PARTS.map((name) => [name, count(all, matters, name)])),
+    counts: Object.fromEntries(ROUNDS.map((name) => [name, count(all, matters, name)])),
   };
-  list.failed = all.filter((item) => item.seen?.outcome === "fail").length;
   list.missed = all.filter((item) => item.isAnswered && item.seen?.outcome === "not_checked");
   list.next = unit.turnover ? NEXT[stage] ?? null : null;
   list.blocks = list.next ? blocks(list) : [];

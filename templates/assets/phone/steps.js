@@ -3,6 +3,7 @@ import { html, nothing } from "./library/lit-html.js";
 import { t } from "./words.js";
 import { address, go, say, fail } from "./frame.js";
 import * as work from "./work.js";
+import { ROUNDS } from "./checklist.js";
 import { whereabouts, blockList, remarks } from "./walk.js";
 import { signature, drawnSignature, clearSignature } from "./signature.js";
 
@@ -131,7 +132,7 @@ export function signScreen(list, person) {
     }
     return keep(() => work.close(unit, name, drawn), t("kept-close", { unit: unit.unit.label }), address(unit.id));
   };
-  const counts = ["found", "ready", "move_in"].filter((part) => list.counts[part].asked > 0);
+  const counts = ROUNDS.filter((part) => list.counts[part].asked > 0);
   return {
     title: t("sign-and-close"), place: whereabouts(unit), lead: "",
     body: html`${blockList(list)}<p>${t("sign-words")}</p>

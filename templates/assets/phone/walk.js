@@ -2,12 +2,11 @@
 import { html, nothing } from "./library/lit-html.js";
 import { t, day, clock } from "./words.js";
 import { address, go, say, fail } from "./frame.js";
-import { following } from "./checklist.js";
+import { following, ROUNDS } from "./checklist.js";
 import { passAll } from "./work.js";
 import { drawn } from "./drawing.js";
 
 const PARTS = { found: "part-found", ready: "part-ready", move_in: "part-move-in", "": "part-visit" };
-const ROUNDS = ["found", "ready", "move_in"];
 /** What takes so long is never passed among others by one tap, minutes. */
 const LONG_MINUTES = 5;
 
@@ -45,13 +44,11 @@ export function blockList(list) {
 
 /** What stands although every check has its answer: what is wrong, and what could not be checked. */
 export function remarks(list) {
-  const open = list.standing.filter((one) => one.status !== "closed");
-  const line = (item) => html`<li>${unitPlace(list, item)} ${item.title}: ${t("said-missed", { reason: item.seen.said })}</li>`;
-  if (open.length + list.missed.length === 0) return nothing;
-  return html`<section class="blocks"><h2>${t("remarks")}</h2><ul class="lines">${open.map((one) => html`<li>${one.place} ${one.title} (${one.severity_name}, ${t(`standing-${one.status}`)})</li>`)}${list.missed.map(line)}</ul></section>`;
+  const label = (item) => list.unit.places[item.place]?.label ?? "";
+  const line = (item) => html`<li>${label(item)} ${item.title}: ${t("said-missed", { reason: item.seen.said })}</li>`;
+  if (list.standing.length + list.missed.length === 0) return nothing;
+  return html`<section class="blocks"><h2>${t("remarks")}</h2><ul class="lines">${list.standing.map((one) => html`<li>${one.place} ${one.title} (${one.severity_name}, ${t(`standing-${one.status}`)})</li>`)}${list.missed.map(line)}</ul></section>`;
 }
-
-const unitPlace = (list, item) => list.unit.places[item.place]?.label ?? "";
 
 export const progressLine = (list) => html`<div class="progress"><p>${t("progress", { answered: list.answered, asked: list.asked })}</p>
   <progress max=${Math.max(1, list.asked)} value=${list.answered} aria-label=${t("progress", { answered: list.answered, asked: list.asked })}></progress></div>`;

@@ -14,11 +14,11 @@ pub const TELLING: [&str; 3] = [PLAN, READ_ONCE[0], READ_ONCE[1]];
 /// ```
 /// use anglestop::domain::trade::clearance::is_unmeasured;
 ///
-/// assert!(is_unmeasured("wc_clearance_front", &["wc_clearance_side"]));
-/// assert!(!is_unmeasured("wc_clearance_front", &["wc_clearance_plan"]), "the plan holds it");
+/// assert!(is_unmeasured("wc_clearance_front", &["wc_clearance_side".to_owned()]));
+/// assert!(!is_unmeasured("wc_clearance_front", &["wc_clearance_plan".to_owned()]), "the plan holds it");
 /// assert!(!is_unmeasured("wc_bowl_firm", &[]), "no distance is read");
 /// ```
 #[must_use]
-pub fn is_unmeasured(check: &str, answered: &[&str]) -> bool {
-    READ_ONCE.contains(&check) && !answered.iter().any(|known| *known == check || *known == PLAN)
+pub fn is_unmeasured(check: &str, answered: &[String]) -> bool {
+    READ_ONCE.contains(&check) && !answered.iter().any(|known| known == check || known == PLAN)
 }

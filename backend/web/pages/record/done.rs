@@ -229,7 +229,7 @@ fn kept(
 fn said(language: Language, entry: &Entry, check: Option<&Check>) -> String {
     match (entry.outcome, check) {
         (Outcome::Pass, _) => entry.reading.clone(),
-        (Outcome::Fail, Some(check)) => language.failed(check, &entry.reason),
+        (Outcome::Fail, Some(check)) => language.judged(Some(check), &entry.reason),
         (Outcome::Fail, None) => entry.reason.clone(),
         (Outcome::NotChecked, _) => language.reason(&entry.reason),
     }

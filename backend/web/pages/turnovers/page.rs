@@ -114,7 +114,7 @@ fn load(
     Ok(Loaded {
         arrived,
         phones,
-        titles: Titles::load(conn, language)?,
+        titles: Titles::among(language, &all),
         record,
         survey,
         part,
