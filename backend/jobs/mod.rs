@@ -1,5 +1,5 @@
-//! The clockwork of a running server: each round renews due rows that a broken-off change left stale, keeps photos whose server stopped
-//! before it could, forgets what phones sent long ago, writes the digests whose hour has come and delivers what waits in the outbox.
+//! The clockwork of a running server: each round renews due rows that a broken-off change left stale, counts ahead what the lists of all
+//! buildings show, keeps photos whose server stopped before it could, forgets what phones sent long ago, writes the digests whose hour has come and delivers what waits in the outbox.
 //! A round may be repeated or run by several processes; what it does is guarded in the database.
 
 pub mod outbox;
@@ -38,6 +38,8 @@ impl Clockwork {
     /// When the database does not answer.
     pub fn round(&self, now: Now) -> Result<()> {
         store::due::renew_stale(&self.db)?;
+        self.db
+            .read(|conn| store::lists::due::count_ahead(conn, now).map(drop))?;
         actions::phone::photos::finish_left(&self.db, now)?;
         actions::phone::prune(&self.db, now)?;
         actions::digest::enqueue_due(&self.db, now, &self.public_url)?;

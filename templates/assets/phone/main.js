@@ -5,7 +5,7 @@ import * as store from "./store.js";
 import { speak, t } from "./words.js";
 import { draw, where, go, address, say, fail, forget } from "./frame.js";
 import { checklist } from "./checklist.js";
-import { onLine, start } from "./send.js";
+import { line, onLine, start } from "./send.js";
 import { undo, advance, releaseOld, release } from "./work.js";
 import { todayScreen, moreScreen, askEntry } from "./today.js";
 
@@ -143,18 +143,20 @@ async function keepShell() {
 }
 
 async function begin() {
-  await speak((await store.value("person"))?.language ?? document.documentElement.lang);
   await releaseOld(0);
+  const started = start();
+  await speak((await store.value("person"))?.language ?? document.documentElement.lang);
   await fromLabel();
   addEventListener("hashchange", async () => {
     if (/^#(place|label)=/.test(location.hash)) await fromLabel();
     await redraw(true);
   });
   await redraw(true);
-  void screens().catch((error) => console.warn("the other screens come later", error));
+  // A slow line has what the first screen shows before what the others need.
+  void started.then(screens).catch((error) => console.warn("the other screens come later", error));
   let language = document.documentElement.lang;
   store.onChange(() => void redraw());
-  onLine(async () => {
+  const heard = async () => {
     const wanted = (await store.value("person"))?.language ?? language;
     if (wanted !== language) {
       language = wanted;
@@ -162,10 +164,11 @@ async function begin() {
     }
     void redraw();
     void askEntry(() => void redraw());
-  });
+  };
+  onLine(heard);
+  if (line.state !== "unknown") void heard();
   setInterval(() => void releaseOld(), 60_000);
   void store.persist();
-  start();
   if ("serviceWorker" in navigator) await keepShell().catch((error) => console.warn("no service worker", error));
 }
 

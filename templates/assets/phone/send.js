@@ -245,14 +245,26 @@ async function tellLeft(unit, csrf) {
   });
 }
 
+/** Asks for the checklists: when, and what will be answered. */
+const askUnits = () => ({ began: Date.now(), coming: ask("/phone/units", { wait: LONG_MS }) });
+
+/** On a phone that keeps nothing yet there is nothing to send before, so the checklists are asked for beside the session. */
+async function askEarly() {
+  const [person, ops] = await Promise.all([store.value("person"), store.ops()]);
+  if (person || ops.length > 0) return null;
+  const early = askUnits();
+  early.coming.catch(() => {});
+  return early;
+}
+
 /** Fetches the checklists ahead. What was sent before the fetch began is part of it, and is no longer kept beside it. */
-async function fetchUnits(force) {
+async function fetchUnits(force, early) {
   const before = await store.value("fetched");
   if (!force && before && Date.now() - before.at < FETCH_EVERY_MS) return;
-  const began = Date.now();
   say({ fetching: true });
   try {
-    const answer = await ask("/phone/units", { wait: LONG_MS });
+    const { began, coming } = early ?? askUnits();
+    const answer = await coming;
     await store.write(async ({ units, ops, photos, kept }) => {
       const waiting = new Set();
       for (const op of await ops.getAll()) {
@@ -314,11 +326,12 @@ async function look() {
 async function round() {
   say({ sending: true });
   try {
+    const early = await askEarly();
     const found = await session();
     if (!found) return;
     await sendOps(found.csrf);
     await sendPhotos(found.csrf);
-    await fetchUnits(wantsFetch || (await isQuiet()));
+    await fetchUnits(wantsFetch || (await isQuiet()), early);
     wantsFetch = false;
     wait = LEAST_WAIT_MS;
   } catch (error) {
@@ -352,6 +365,7 @@ export function soon() {
   again(SOON_MS);
 }
 
+/** Begins to send and to fetch; answers when the first round is over. */
 export function start() {
   addEventListener("online", () => {
     wait = LEAST_WAIT_MS;
@@ -360,5 +374,5 @@ export function start() {
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "visible") again(100);
   });
-  void send();
+  return send();
 }

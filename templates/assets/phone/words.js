@@ -1,7 +1,9 @@
 // The words of the screens, from the message catalogues: the person's language, and English where it lacks one. Dates and times as that
 // language reads them, on the building's clock.
-import { FluentBundle, FluentResource } from "./library/fluent/index.js";
+import "./library/fluent.js";
 import * as store from "./store.js";
+
+const { FluentBundle, FluentResource } = globalThis.FluentBundle;
 
 const FALLBACK = "en";
 let language = FALLBACK;
@@ -11,7 +13,7 @@ async function fetched(tag) {
   const response = await fetch(`/phone/words/${tag}.ftl`);
   if (!response.ok) throw new Error(String(response.status));
   const text = await response.text();
-  if (text !== (await store.value(`words.${tag}`))) await store.keep(`words.${tag}`, text);
+  if (text !== (await store.value(`words.${tag}`))) void store.keep(`words.${tag}`, text).catch((error) => console.warn("words not kept", error));
   return text;
 }
 

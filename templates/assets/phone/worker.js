@@ -7,7 +7,7 @@ const WORDS = "words";
 const PATIENCE_MS = 4_000;
 
 self.addEventListener("install", (event) => {
-  const fresh = FILES.map((path) => new Request(path, { cache: "reload", credentials: "omit" }));
+  const fresh = FILES.map((path) => new Request(path, { cache: "no-cache", credentials: "omit" }));
   event.waitUntil(caches.open(SHELL).then((cache) => cache.addAll(fresh)).then(() => self.skipWaiting()));
 });
 

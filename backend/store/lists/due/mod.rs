@@ -23,7 +23,7 @@ use crate::store::coded::read_part;
 use crate::store::due::last_change;
 use crate::store::schema::due_items;
 
-pub use counts::{Count, Counts, count_anew, of_buildings as counts};
+pub use counts::{Count, Counts, count_ahead, count_anew, of_buildings as counts};
 pub use desk::{Asked, Asking, Desk, Place};
 pub use filter::{By, Filter, Wanted};
 use named::names;
