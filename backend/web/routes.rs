@@ -156,7 +156,7 @@ routes! {
     "/phone/photos/{photo}" { GET phone::photos::show, STAFF; POST phone::photos::submit, STAFF; }
     "/phone/session" { GET phone::session::show, ANYBODY; }
     "/phone/sync" { POST phone::sync::submit, STAFF; }
-    "/phone/units" { GET phone::units::show, STAFF; }
+    "/phone/units" { GET phone::units::show, EVERYONE; }
     "/photos/{photo}" { GET pages::photo::show, EVERYONE; }
     "/phone/words/{language}.ftl" { GET phone::words::show, ANYBODY; }
     "/people" { GET pages::people::list::show, MANAGERS; }

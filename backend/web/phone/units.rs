@@ -7,6 +7,7 @@ use super::asked::{self, PHONE};
 use super::{Answer, json};
 use crate::actions::phone::{Fetched, Words, fetch, note_fetched};
 use crate::domain::code::Coded as _;
+use crate::domain::register::person::Role;
 use crate::domain::register::{TagId, UnitId};
 use crate::domain::trade::FixtureKind;
 use crate::exchange::phone::measures::measures;
@@ -17,17 +18,22 @@ use crate::web::context::Context;
 use crate::web::origin;
 use crate::web::pages::record::leak_points::drawing_in;
 
-/// Answers with them.
+/// Answers with them; an owner works in no unit, and is told so like whoever has none today.
 ///
 /// # Errors
 /// When the database does not answer.
 pub async fn show(context: Context, request: HttpRequest) -> Answer {
     let now = context.now;
     let language = context.language();
-    let fetched = context
-        .read(move |conn, actor| fetch(conn, actor, now, &Words::new(language)))
-        .await?;
-    if let Some(phone) = asked::uuid(&request, PHONE) {
+    let works = context.actor().role != Role::Owner;
+    let fetched = if works {
+        context
+            .read(move |conn, actor| fetch(conn, actor, now, &Words::new(language)))
+            .await?
+    } else {
+        Vec::new()
+    };
+    if let Some(phone) = asked::uuid(&request, PHONE).filter(|_| works) {
         let units: Vec<UnitId> = fetched.iter().map(|one| one.unit).collect();
         let agent = origin::agent(&request);
         context
