@@ -1,6 +1,6 @@
 //! The clockwork of a running server: each round renews due rows that a broken-off change left stale, counts ahead what the lists of all
-//! buildings show, keeps photos whose server stopped before it could, forgets what phones sent long ago, writes the digests whose hour has come and delivers what waits in the outbox.
-//! A round may be repeated or run by several processes; what it does is guarded in the database.
+//! buildings show, keeps photos whose server stopped before it could, forgets what phones sent long ago, writes the digests whose hour has
+//! come and delivers what waits in the outbox. A round may be repeated or run by several processes; what it does is guarded in the database.
 
 pub mod outbox;
 

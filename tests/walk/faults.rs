@@ -146,6 +146,21 @@ fn two_tabs_send_each_answer_once() {
 }
 
 #[test]
+fn a_tab_that_finds_another_sending_has_its_units_soon_after() {
+    let fleet = sqlite();
+    let office = Office::open(&fleet, 12);
+    let phone = Thumb::in_hand(&office);
+    phone.chrome.open(&format!("{}/urgent", office.line.address));
+    phone.chrome.ask(
+        "await new Promise((done, fail) => Object.assign(indexedDB.deleteDatabase('anglestop'), { onsuccess: done, onerror: fail, onblocked: fail }));
+        await new Promise((held) => navigator.locks.request('anglestop.send', () => { held(); return new Promise((go) => setTimeout(go, 4000)); }));",
+    );
+    phone.chrome.second_tab();
+    phone.open("/today");
+    phone.until_within("return document.querySelector('a.to-unit') !== null", 15);
+}
+
+#[test]
 fn two_phones_on_one_unit_both_keep_what_they_saw_and_the_later_counts() {
     let fleet = sqlite();
     let office = Office::open(&fleet, 12);
@@ -226,6 +241,7 @@ fn signing_out_with_unsent_work_asks_and_offers_a_file_that_can_be_taken_in_agai
     phone.sign_in("technician");
     phone.go("#/unsent");
     phone.chrome.attach("#file", &file);
+    phone.chrome.expect(" taken in.");
     phone.until_sent(60);
     office.has_exactly(&kept);
 }

@@ -248,8 +248,9 @@ async function tellLeft(unit, csrf) {
 /** Asks for the checklists: when, and what will be answered. */
 const askUnits = () => ({ began: Date.now(), coming: ask("/phone/units", { wait: LONG_MS }) });
 
-/** On a phone that keeps nothing yet there is nothing to send before, so the checklists are asked for beside the session. */
+/** At the first look of a phone that keeps nothing yet there is nothing to send before, so the checklists are asked for beside the session. */
 async function askEarly() {
+  if (line.state !== "unknown") return null;
   const [person, ops] = await Promise.all([store.value("person"), store.ops()]);
   if (person || ops.length > 0) return null;
   const early = askUnits();
@@ -309,9 +310,10 @@ function again(after) {
   timer = setTimeout(() => void send(), after);
 }
 
+/** Does it unless another tab, or a page that was only just left, is at it; answers whether it was done here. */
 async function alone(work) {
-  if (!navigator.locks) return work();
-  return navigator.locks.request("anglestop.send", { ifAvailable: true }, (lock) => (lock ? work() : look()));
+  if (!navigator.locks) return work().then(() => true);
+  return navigator.locks.request("anglestop.send", { ifAvailable: true }, (lock) => (lock ? work() : look()).then(() => Boolean(lock)));
 }
 
 /** Another tab is sending: here it is only found out how the line is. */
@@ -349,13 +351,14 @@ export async function send({ fetch = false } = {}) {
   wantsFetch ||= fetch;
   if (asked) return;
   asked = true;
+  let isDone = false;
   try {
-    await alone(round);
+    isDone = await alone(round);
   } finally {
     asked = false;
   }
   const { ops, photos } = await store.unsent();
-  const waits = ops.some((op) => op.state !== "attention" && !op.held) || photos > 0;
+  const waits = !isDone || ops.some((op) => op.state !== "attention" && !op.held) || photos > 0;
   again(waits ? wait : Math.max(wait, 30_000));
 }
 
