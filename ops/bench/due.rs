@@ -1,5 +1,5 @@
 //! How long the due dates of a large fleet take: ours against the `rrule` crate asked the plain way, on the same work, with the same
-//! answers. `cargo bench --bench due` prints both and the ratio; it fails when an answer differs.
+//! answers. `cargo bench --profile server --bench due` prints both and the ratio; it fails when an answer differs.
 #![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]
 
 use std::hint::black_box;

@@ -1,7 +1,7 @@
 //! What a large fleet costs: import, lists, counts, pages, recording, a change of a schedule, the condition as a CSV, memory; on SQLite
 //! and, when `ANGLESTOP_TEST_POSTGRES` names a server, on PostgreSQL.
 //!
-//! `cargo bench --bench fleet` measures fleets of 10,000, 100,000 and 1,000,000 fixtures; `cargo bench --bench fleet -- 100000` that one.
+//! `cargo bench --profile server --bench fleet` measures fleets of 10,000, 100,000 and 1,000,000 fixtures, with `-- 100000` that one.
 //! The named references are asked the same work in the same run: the database's own copy of the due rows, with the same indexes, for a
 //! change of a schedule; the `sqlite3` shell writing the same joined rows for the condition; the smallest fleet for the lists.
 #![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]

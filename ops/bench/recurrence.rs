@@ -1,8 +1,8 @@
 //! How fast a rule finds its next date: ours against the `rrule` crate, libical and python-dateutil, on the same questions in one
 //! run, with the same answers.
 //!
-//! `cargo bench --bench recurrence` prints the table; `cargo bench --bench recurrence -- random 200000 [SEED]` asks that many random
-//! rules of everybody instead. libical is asked when its headers are there (Debian: libical-dev), its start set near, python-dateutil when it is
+//! `cargo bench --profile server --bench recurrence` prints the table; with `-- random 200000 [SEED]` it asks that many random rules of
+//! everybody instead. libical is asked when its headers are there (Debian: libical-dev), its start set near, python-dateutil when it is
 //! (python3-dateutil); what is missing is said. It fails when an answer differs.
 #![allow(clippy::unwrap_used, clippy::expect_used, missing_docs)]
 
