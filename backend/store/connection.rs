@@ -5,10 +5,10 @@
 
 use std::path::PathBuf;
 use std::str::FromStr;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use diesel::connection::{AnsiTransactionManager, SimpleConnection, TransactionManager};
-use diesel::r2d2::{ManageConnection, Pool, PooledConnection};
+use diesel::r2d2::{ManageConnection, Pool};
 use diesel::{Connection as _, PgConnection, SqliteConnection};
 
 use super::either::AnyConnection;
@@ -90,21 +90,39 @@ impl Opener {
     }
 }
 
+/// For so long after an answer a connection is taken to be there still.
+const TRUSTED: Duration = Duration::from_secs(1);
+
+/// A connection of a pool.
+struct Pooled {
+    connection: AnyConnection,
+    /// When it answered last that it is there.
+    answered: Instant,
+}
+
 impl ManageConnection for Opener {
-    type Connection = AnyConnection;
+    type Connection = Pooled;
     type Error = diesel::r2d2::Error;
 
-    fn connect(&self) -> Result<AnyConnection, Self::Error> {
-        self.open()
+    fn connect(&self) -> Result<Pooled, Self::Error> {
+        Ok(Pooled {
+            connection: self.open()?,
+            answered: Instant::now(),
+        })
     }
 
-    fn is_valid(&self, connection: &mut AnyConnection) -> Result<(), Self::Error> {
-        connection
-            .batch_execute("SELECT 1")
-            .map_err(diesel::r2d2::Error::QueryError)
+    fn is_valid(&self, pooled: &mut Pooled) -> Result<(), Self::Error> {
+        if pooled.answered.elapsed() > TRUSTED {
+            pooled
+                .connection
+                .batch_execute("SELECT 1")
+                .map_err(diesel::r2d2::Error::QueryError)?;
+            pooled.answered = Instant::now();
+        }
+        Ok(())
     }
 
-    fn has_broken(&self, _: &mut AnyConnection) -> bool {
+    fn has_broken(&self, _: &mut Pooled) -> bool {
         std::thread::panicking()
     }
 }
@@ -166,7 +184,7 @@ impl Db {
 
     /// A writer without a transaction, for [`super::migrate`] alone, which begins its own.
     pub(super) fn with_writer<T>(&self, work: impl FnOnce(&mut AnyConnection) -> Result<T>) -> Result<T> {
-        work(&mut *self.writers.get()?)
+        work(&mut self.writers.get()?.connection)
     }
 
     /// Reads; all queries of `work` see the same state.
@@ -174,13 +192,21 @@ impl Db {
     /// # Errors
     /// What `work` answers, or that the database does not answer.
     pub fn read<T>(&self, work: impl FnOnce(&mut AnyConnection) -> Result<T>) -> Result<T> {
-        let mut connection = self.readers.get()?;
+        let connection = &mut self.readers.get()?.connection;
         begin(
-            &mut connection,
+            connection,
             "BEGIN",
             "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY",
         )?;
-        finish(&mut connection, work)
+        finish(connection, work)
+    }
+
+    /// Reads by queries that need not see the same state: there is no transaction to begin and to end.
+    ///
+    /// # Errors
+    /// What `work` answers, or that the database does not answer.
+    pub fn glance<T>(&self, work: impl FnOnce(&mut AnyConnection) -> Result<T>) -> Result<T> {
+        work(&mut self.readers.get()?.connection)
     }
 
     /// Writes in one transaction: all of `work`, or nothing when it answers with an error.
@@ -188,9 +214,9 @@ impl Db {
     /// # Errors
     /// What `work` answers, or that the database does not answer.
     pub fn write<T>(&self, work: impl FnOnce(&mut Tx<'_>) -> Result<T>) -> Result<T> {
-        let mut connection: PooledConnection<Opener> = self.writers.get()?;
-        begin(&mut connection, "BEGIN IMMEDIATE", "BEGIN")?;
-        finish(&mut connection, |inner| {
+        let connection = &mut self.writers.get()?.connection;
+        begin(connection, "BEGIN IMMEDIATE", "BEGIN")?;
+        finish(connection, |inner| {
             if let AnyConnection::Postgres(postgres) = inner {
                 postgres.batch_execute("SELECT pg_advisory_xact_lock(4920417)")?;
             }

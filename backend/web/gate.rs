@@ -99,7 +99,7 @@ async fn load_session(request: &ServiceRequest) -> Result<Option<Session>, Error
     let token_hash = sign_in::hash_of(token.value());
     let now = app.clock.now().0;
     let found = app
-        .read(move |conn| crate::store::sessions::find(conn, &token_hash))
+        .glance(move |conn| crate::store::sessions::find(conn, &token_hash))
         .await?;
     let Some(session) = found else {
         return Ok(None);

@@ -62,11 +62,29 @@ impl App {
         &self,
         work: impl FnOnce(&mut AnyConnection) -> Result<T> + Send + 'static,
     ) -> Result<T> {
+        self.in_turn(move |db| db.read(work)).await
+    }
+
+    /// As [`App::read`], by queries that need not see the same state.
+    ///
+    /// # Errors
+    /// What `work` answers.
+    pub async fn glance<T: Send + 'static>(
+        &self,
+        work: impl FnOnce(&mut AnyConnection) -> Result<T> + Send + 'static,
+    ) -> Result<T> {
+        self.in_turn(move |db| db.glance(work)).await
+    }
+
+    async fn in_turn<T: Send + 'static>(
+        &self,
+        work: impl FnOnce(&Db) -> Result<T> + Send + 'static,
+    ) -> Result<T> {
         let turn = tokio::time::timeout(PATIENCE, Arc::clone(&self.reading).acquire_owned()).await;
         let turn = turn.map_err(|_too_long| busy())?.map_err(Error::internal)?;
         let db = self.db.clone();
         context::off_worker(move || {
-            let answer = db.read(work);
+            let answer = work(&db);
             drop(turn);
             answer
         })

@@ -87,14 +87,15 @@ pub enum Step {
 /// When the database refuses; what was renewed stays so.
 pub fn renew_by(db: &Db, pace: Pace, goes_on: &mut dyn FnMut(Step) -> bool) -> Result<()> {
     let mut swept_to = 0;
+    let mut book = None;
     while let Some(waiting) = db.read(waiting)? {
         let done = match waiting {
             Waiting::All(since) => match look(db, pace, goes_on)? {
                 Found::Stopped => break,
                 Found::Few(fixtures) => db.write(|tx| renew_few(tx, &since, &fixtures))?,
-                Found::Many => db.write(|tx| lay(tx, &since, pace.laid))?,
+                Found::Many => db.write(|tx| lay(tx, &since, pace.laid, &mut book))?,
             },
-            Waiting::Rest(since) => db.write(|tx| lay(tx, &since, pace.laid))?,
+            Waiting::Rest(since) => db.write(|tx| lay(tx, &since, pace.laid, &mut book))?,
             Waiting::Sweep => sweep(db, &mut swept_to)?,
         };
         if done.is_some_and(|step| !goes_on(step)) {
@@ -202,9 +203,29 @@ fn renew_few(tx: &mut Tx<'_>, since: &str, fixtures: &[FixtureId]) -> Result<Opt
     Ok(Some(Step::InUse))
 }
 
+/// Schedules and checks as they stand since a change, read and compiled once for all batches.
+struct Known {
+    since: String,
+    book: Book,
+}
+
+impl Known {
+    fn book<'a>(known: &'a mut Option<Self>, tx: &mut Tx<'_>, since: &str) -> Result<&'a Book> {
+        let kept = known.take().filter(|known| known.since == since);
+        let read = match kept {
+            Some(kept) => kept,
+            None => Self {
+                since: since.to_owned(),
+                book: schedules::book(tx)?,
+            },
+        };
+        Ok(&known.insert(read).book)
+    }
+}
+
 /// Lays the rows of the next fixtures, or takes all into use; none when another process was faster, or something was changed since, so
 /// that what is laid must be swept first.
-fn lay(tx: &mut Tx<'_>, since: &str, size: usize) -> Result<Option<Step>> {
+fn lay(tx: &mut Tx<'_>, since: &str, size: usize, known: &mut Option<Known>) -> Result<Option<Step>> {
     let Some(after) = stale_after(tx)? else {
         return Ok(None);
     };
@@ -218,8 +239,8 @@ fn lay(tx: &mut Tx<'_>, since: &str, size: usize) -> Result<Option<Step>> {
         unswept(tx, true)?;
         return Ok(Some(Step::InUse));
     };
-    let book = schedules::book(tx)?;
-    refresh(tx, &book, Selection::Fixtures(&ids), InUse::NextTurn)?;
+    let book = Known::book(known, tx, since)?;
+    refresh(tx, book, Selection::Fixtures(&ids), InUse::NextTurn)?;
     went_to(tx, *last)?;
     Ok(Some(Step::Laid))
 }
