@@ -127,7 +127,7 @@ impl ManageConnection for Opener {
     }
 }
 
-/// The database, cheap to clone. All work goes through [`Db::read`] and [`Db::write`], which block: call them off the
+/// The database, cheap to clone. All work goes through [`Db::read`], [`Db::glance`] and [`Db::write`], which block: call them off the
 /// asynchronous workers.
 #[derive(Clone)]
 pub struct Db {
