@@ -16,7 +16,7 @@ use crate::support::sqlite;
 
 const PAGE: &[u8] = include_bytes!("page_v1.json.gz");
 
-/// A browser gives a worker that does not come up five minutes before it tries another, which happens on a crowded machine.
+/// Longer than the five minutes that Chromium gives a worker that does not come up before it tries another (from memory, no source).
 const MOST_PATIENCE: Duration = Duration::from_secs(400);
 
 /// Paths with their media types and what they were answered with.
